@@ -1,0 +1,126 @@
+package history
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"os"
+	"strings"
+
+	"github.com/marcboeker/go-duckdb"
+)
+
+// readerOptions keep a reader from changing anything at all: read-only alone would still write and read other files.
+const readerOptions = "?access_mode=read_only&enable_external_access=false&lock_configuration=true"
+
+// OpenReader opens a history for reading. Nothing that is asked through it can change the file or touch another.
+func OpenReader(ctx context.Context, path string) (*History, error) {
+	if err := mustExist(path); err != nil {
+		return nil, err
+	}
+	return openExisting(ctx, path, readerOptions)
+}
+
+// OpenExporter opens a history for reading and lets queries write other files, as an export must.
+func OpenExporter(ctx context.Context, path string) (*History, error) {
+	if err := mustExist(path); err != nil {
+		return nil, err
+	}
+	return openExisting(ctx, path, "?access_mode=read_only")
+}
+
+// OpenWriter opens a history for writing and makes an empty one where there is no file. A file that is not a history,
+// or one of a newer version, is refused and left untouched.
+func OpenWriter(ctx context.Context, path string) (*History, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return create(ctx, path)
+	case err != nil:
+		return nil, &OpenError{path, ErrReading, "cannot be read: " + err.Error(), "check the name and your rights"}
+	case info.Size() == 0:
+		return nil, notHistory(path, "is an empty file, not a plumbline history")
+	}
+	// The first look is read-only: opening a foreign database for writing could already change it.
+	reader, err := openExisting(ctx, path, readerOptions)
+	if err != nil {
+		return nil, err
+	}
+	if err := reader.Close(); err != nil {
+		return nil, err
+	}
+	h, err := open(ctx, path, "")
+	if err != nil {
+		return nil, err
+	}
+	return h, h.orClose(h.refreshViews(ctx))
+}
+
+// InMemory makes an empty history that is gone when it is closed; for tests and rehearsals.
+func InMemory(ctx context.Context) (*History, error) {
+	h, err := open(ctx, "", "")
+	if err != nil {
+		return nil, err
+	}
+	return h, h.orClose(h.laySchema(ctx))
+}
+
+func create(ctx context.Context, path string) (*History, error) {
+	h, err := open(ctx, path, "")
+	if err != nil {
+		return nil, err
+	}
+	return h, h.orClose(h.laySchema(ctx))
+}
+
+func openExisting(ctx context.Context, path, options string) (*History, error) {
+	h, err := open(ctx, path, options)
+	if err != nil {
+		return nil, err
+	}
+	return h, h.orClose(h.checkVersion(ctx))
+}
+
+func open(ctx context.Context, path, options string) (*History, error) {
+	if strings.ContainsAny(path, "?%") {
+		return nil, &OpenError{path, ErrReading, "has ? or % in its name", "rename it without them"}
+	}
+	connector, err := duckdb.NewConnector(path+options, nil)
+	if err != nil {
+		return nil, openError(path, err)
+	}
+	db := sql.OpenDB(connector)
+	conn, err := db.Conn(ctx)
+	if err != nil {
+		db.Close()
+		return nil, openError(path, err)
+	}
+	return &History{path: path, db: db, conn: conn}, nil
+}
+
+// orClose closes the history where what follows its opening went wrong, and passes the error on.
+func (h *History) orClose(err error) error {
+	if err != nil {
+		h.Close()
+	}
+	return err
+}
+
+func mustExist(path string) error {
+	info, err := os.Stat(path)
+	if errors.Is(err, os.ErrNotExist) {
+		return &OpenError{path, ErrNotFound, "there is no such history",
+			"import records first, plumbline import FILE…, or name the history with --history"}
+	}
+	if err != nil {
+		return &OpenError{path, ErrReading, "cannot be read: " + err.Error(), "check the name and your rights"}
+	}
+	if info.IsDir() {
+		return notHistory(path, "is a folder, not a plumbline history")
+	}
+	if info.Size() == 0 {
+		return notHistory(path, "is an empty file, not a plumbline history")
+	}
+	return nil
+}
+

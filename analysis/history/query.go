@@ -1,0 +1,159 @@
+package history
+
+import (
+	"context"
+	"database/sql"
+	"database/sql/driver"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/georgysavva/scany/v2/sqlscan"
+	"github.com/marcboeker/go-duckdb"
+
+	"plumbline/queries"
+)
+
+// Params are the values of a query's parameters by name, without the dollar sign. A time is bound as text and cast in
+// the query; a nil, or a nil pointer, is null.
+type Params map[string]any
+
+// Select runs the named query and gives its rows as structs: a column goes to the field of the same name in snake
+// case, or with the tag `db`.
+func Select[Row any](ctx context.Context, h *History, name string, params Params) ([]Row, error) {
+	result := []Row{}
+	rows, err := h.Query(ctx, name, params)
+	if err != nil {
+		return nil, err
+	}
+	if err := sqlscan.ScanAll(&result, rows); err != nil {
+		return nil, queryError(name, err)
+	}
+	return result, nil
+}
+
+// One runs a query of one row and one column.
+func One[Value any](ctx context.Context, h *History, name string, params Params) (Value, error) {
+	var value Value
+	rows, err := h.Query(ctx, name, params)
+	if err != nil {
+		return value, err
+	}
+	if err := sqlscan.ScanOne(&value, rows); err != nil {
+		return value, queryError(name, err)
+	}
+	return value, nil
+}
+
+// Query runs the named query; the caller closes the rows.
+func (h *History) Query(ctx context.Context, name string, params Params) (*sql.Rows, error) {
+	text, err := queries.SQL(name)
+	if err != nil {
+		return nil, err
+	}
+	args, err := h.arguments(ctx, name, text, params)
+	if err != nil {
+		return nil, err
+	}
+	rows, err := h.conn.QueryContext(ctx, text, args...)
+	if err != nil {
+		return nil, queryError(name, err)
+	}
+	return rows, nil
+}
+
+// Exec runs the named statement for its effect.
+func (h *History) Exec(ctx context.Context, name string, params Params) error {
+	_, err := h.Count(ctx, name, params)
+	return err
+}
+
+// Count runs the named statement for its effect and says how many rows it changed.
+func (h *History) Count(ctx context.Context, name string, params Params) (int64, error) {
+	text, err := queries.SQL(name)
+	if err != nil {
+		return 0, err
+	}
+	args, err := h.arguments(ctx, name, text, params)
+	if err != nil {
+		return 0, err
+	}
+	result, err := h.conn.ExecContext(ctx, text, args...)
+	if err != nil {
+		return 0, queryError(name, err)
+	}
+	return result.RowsAffected()
+}
+
+// run executes statements of our own that take no values.
+func (h *History) run(ctx context.Context, name, statements string) error {
+	if _, err := h.conn.ExecContext(ctx, statements); err != nil {
+		return queryError(name, err)
+	}
+	return nil
+}
+
+// arguments matches the values with the statement's parameters by name. The driver would bind a misspelled name by
+// its position without a word, so every call is checked.
+func (h *History) arguments(ctx context.Context, name, text string, params Params) ([]any, error) {
+	if len(params) == 0 && !strings.Contains(text, "$") {
+		return nil, nil
+	}
+	wanted, err := h.parameterNames(ctx, text)
+	if err != nil {
+		return nil, queryError(name, err)
+	}
+	given := slices.Sorted(maps.Keys(params))
+	if !slices.Equal(wanted, given) {
+		return nil, fmt.Errorf("%s.sql takes the parameters %v, not %v", name, wanted, given)
+	}
+	args := make([]any, 0, len(given))
+	for _, key := range given {
+		args = append(args, sql.Named(key, bindable(params[key])))
+	}
+	return args, nil
+}
+
+// parameterNames asks the engine for a statement's parameters, sorted, each once.
+func (h *History) parameterNames(ctx context.Context, text string) ([]string, error) {
+	var names []string
+	err := h.conn.Raw(func(raw any) error {
+		prepared, err := raw.(*duckdb.Conn).PrepareContext(ctx, text)
+		if err != nil {
+			return err
+		}
+		defer prepared.Close()
+		for i := range prepared.NumInput() {
+			name, err := prepared.(interface{ ParamName(int) (string, error) }).ParamName(i + 1)
+			if err != nil {
+				return err
+			}
+			names = append(names, name)
+		}
+		return nil
+	})
+	slices.Sort(names)
+	return slices.Compact(names), err
+}
+
+// bindable turns a value into one that the driver binds to a named parameter: times become text.
+func bindable(value any) driver.Value {
+	switch v := value.(type) {
+	case time.Time:
+		return v.Format("2006-01-02 15:04:05.999999")
+	case *time.Time:
+		if v == nil {
+			return nil
+		}
+		return bindable(*v)
+	case *string:
+		if v == nil {
+			return nil
+		}
+		return *v
+	default:
+		return v
+	}
+}

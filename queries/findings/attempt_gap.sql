@@ -1,0 +1,28 @@
+-- Tasks whose attempt numbers are not 1, 2, … n: a record may have been taken out.
+--
+-- One row: one task.
+-- Columns:
+--   shop        the shop's identifier
+--   job_no      its repair-order number
+--   system      system_word
+--   position    position_word
+--   at          start of the first attempt
+--   technician  of the first attempt, else of the job
+--   detail      the numbers on record
+-- Source: definitions, Calibrations.
+with
+numbers as (
+    select shop, job_no, system, position, string_agg(attempt_no::varchar, ', ' order by attempt_no) as recorded
+    from attempts
+    group by shop, job_no, system, position
+)
+select
+    task.shop, task.job_no, task.system, task.position, task.started_at as at,
+    coalesce(task.technician, job.technician) as technician,
+    'attempts on record: ' || recorded as detail
+from tasks as task
+join known_jobs as job using (shop, job_no)
+join numbers
+    on numbers.shop = task.shop and numbers.job_no = task.job_no and numbers.system = task.system
+    and numbers.position is not distinct from task.position
+where not task.numbered_in_order

@@ -1,0 +1,38 @@
+-- Distances and heights outside their tolerance that would be inside it in another unit.
+--
+-- One row: one measurement.
+-- Columns:
+--   class       inch (multiplied or divided by 25.4) | tenfold (by 10)
+--   shop        the shop's identifier
+--   job_no      its repair-order number
+--   system      system_word; null for the whole job
+--   position    position_word
+--   attempt_no  of the attempt; null for the whole job
+--   subject     the quantity
+--   at          start of the attempt, else the job's opening
+--   technician  of the attempt, else of the job
+--   detail      the value, and what it may have been meant for
+-- Source: definitions, Evidence; the inch is 25.4 mm (NIST SP 811, B.8). That a height in inches is a classic slip is
+-- common practice, no source.
+with
+lengths as (
+    select * from readings
+    where outside is not null
+        and (quantity in ('target_distance', 'target_offset', 'target_height') or quantity::varchar like 'ride_height%')
+),
+reread as (
+    select
+        *,
+        list_filter([value * 25.4, value / 25.4], other -> outside(other, spec_low, spec_high) is null)[1] as inches,
+        list_filter([value * 10, value / 10], other -> outside(other, spec_low, spec_high) is null)[1] as tens
+    from lengths
+)
+select
+    case when reread.inches is not null then 'inch' else 'tenfold' end as class,
+    reread.shop, reread.job_no, reread.system, reread.position, reread.attempt_no, reread.quantity as subject,
+    reread.taken_at as at, coalesce(reread.technician, job.technician) as technician,
+    reread.value || ' mm is outside the tolerance, ' || round(coalesce(reread.inches, reread.tens), 1)
+        || ' mm would be inside' as detail
+from reread
+join known_jobs as job using (shop, job_no)
+where reread.inches is not null or reread.tens is not null

@@ -1,0 +1,21 @@
+-- Tasks of closed jobs whose last attempt is not completed.
+--
+-- One row: one task.
+-- Columns:
+--   class       outcome of the last attempt: failed | aborted
+--   shop        the shop's identifier
+--   job_no      its repair-order number
+--   system      system_word
+--   position    position_word
+--   at          start of the first attempt
+--   technician  of the first attempt, else of the job
+--   detail      how many attempts, and when the vehicle left
+-- Source: definitions, Calibrations.
+select
+    task.last_outcome as class, task.shop, task.job_no, task.system, task.position, task.started_at as at,
+    coalesce(task.technician, job.technician) as technician,
+    'the last of ' || task.attempts || ' attempts ' || task.last_outcome || '; the vehicle left '
+        || strftime(job.closed_at, '%Y-%m-%d %H:%M') as detail
+from tasks as task
+join known_jobs as job using (shop, job_no)
+where job.closed_at is not null and task.last_outcome <> 'completed'

@@ -1,0 +1,42 @@
+-- Findings of all kinds, with severity, vehicle and the decision that stands on them.
+--
+-- One row: one finding.
+-- Columns:
+--   finding           its identifier, 16 hexadecimal digits
+--   kind              the kind
+--   class             within the kind; null where it has none
+--   severity          high | medium | low
+--   shop              the shop's identifier
+--   job_no            the job that it is about
+--   vin               as stored
+--   system            system_word; null where it is about more than one
+--   position          position_word
+--   attempt_no        the attempt
+--   subject           fault, quantity, equipment, target or kind of document in question
+--   at                its time
+--   technician        whose work it concerns
+--   prior_shop        the other record that it rests on
+--   prior_job_no      the other record
+--   prior_system      the other record
+--   prior_position    the other record
+--   prior_attempt_no  the other record
+--   days              a comeback's days from closing to return
+--   decision          confirmed | dismissed | null
+--   detail            in words
+-- Source: definitions, Evidence (Severity, Columns of a finding).
+with
+identified as (
+    select
+        *,
+        finding_id(kind, class, shop, job_no, system, position, attempt_no, subject,
+                   prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no) as finding
+    from raised
+)
+select
+    finding, kind, class, severity(kind, class, system) as severity, shop, job_no, job.vin,
+    system, position, attempt_no, subject, identified.at, identified.technician,
+    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days,
+    verdict as decision, identified.detail
+from identified
+join known_jobs as job using (shop, job_no)
+left join standing_decisions using (finding)

@@ -1,0 +1,87 @@
+-- Small formulas that several shapes share.
+
+-- Whether a timestamp of a row was given as a date alone; date_only is the row's list of such columns.
+create or replace macro on_date(date_only, column_name) as
+    coalesce(list_contains(string_split(date_only, ' '), column_name), false);
+
+-- Whether a vehicle identification number is present and well formed: 17 letters and digits without I, O, Q.
+-- Source: record layout; 49 CFR 565.15.
+create or replace macro vin_form(vin) as
+    case
+        when vin is null then 'missing'
+        when regexp_full_match(vin, '[A-HJ-NPR-Z0-9]{17}') then 'well_formed'
+        else 'malformed'
+    end;
+
+-- The weighted sum over a VIN's characters in digits, as the check digit needs it.
+-- Source: 49 CFR 565.15(c), tables III (value of a letter) and IV (weight of a position).
+create or replace macro vin_sum(digits) as
+    8 * digits[1]::integer + 7 * digits[2]::integer + 6 * digits[3]::integer + 5 * digits[4]::integer
+    + 4 * digits[5]::integer + 3 * digits[6]::integer + 2 * digits[7]::integer + 10 * digits[8]::integer
+    + 9 * digits[10]::integer + 8 * digits[11]::integer + 7 * digits[12]::integer + 6 * digits[13]::integer
+    + 5 * digits[14]::integer + 4 * digits[15]::integer + 3 * digits[16]::integer + 2 * digits[17]::integer;
+
+-- The character that belongs in position 9 of a well-formed VIN: the sum's remainder by 11, X for 10.
+create or replace macro vin_check_digit(vin) as
+    '0123456789X'[vin_sum(translate(vin, 'ABCDEFGHJKLMNPRSTUVWXYZ', '12345678123457923456789')) % 11 + 1];
+
+-- Whether two moments lie on one day and either is a date alone, so that neither comes first.
+create or replace macro unordered(one, one_on_date, other, other_on_date) as
+    coalesce((one_on_date or other_on_date) and one::date = other::date, false);
+
+-- Whether a trouble code has the form of SAE J2012: letter, digit 0 to 3, three hexadecimal digits, and a failure-type
+-- byte or none.
+create or replace macro standard_code(code) as regexp_full_match(code, '[PCBU][0-3][0-9A-F]{3}(-[0-9A-F]{2})?');
+
+-- Whether two trouble codes can be the same fault: equal five characters, and failure-type bytes that are equal or of
+-- which one is missing; a code of another form only when it is equal whole.
+create or replace macro same_code(one, other) as
+    one = other
+    or (standard_code(one) and standard_code(other) and one[:5] = other[:5]
+        and (length(one) = 5 or length(other) = 5));
+
+-- Whether a measured value is outside its tolerance: 'low', 'high' or null. The bounds are inside; values are compared
+-- rounded to 1e-6 of the stored unit.
+create or replace macro outside(value, spec_low, spec_high) as
+    case
+        when round(value, 6) < round(spec_low, 6) then 'low'
+        when round(value, 6) > round(spec_high, 6) then 'high'
+    end;
+
+-- How much a finding weighs.
+-- Source: definitions, Severity.
+create or replace macro severity(kind, class, system) as
+    case
+        when kind = 'unresolved_calibration' then 'high'
+        when kind = 'comeback' and class in ('linked', 'probable', 'uncalibrated') then 'high'
+        when kind = 'post_scan_fault' and system is not null then 'high'
+        when kind = 'missing_calibration' and class = 'equipped' then 'high'
+        when kind = 'uncured_glass' and class = 'driven' then 'high'
+        when kind = 'equipment_overdue' and class = 'failed' then 'high'
+        when kind in ('vin_problem', 'broken_link', 'incomplete_scan', 'unit_suspect') then 'low'
+        when kind = 'equipment_overdue' and class = 'unchecked' then 'low'
+        when kind = 'comeback' and class = 'continuation' then 'low'
+        else 'medium'
+    end;
+
+-- A finding's identifier: 16 hexadecimal digits over its kind and the keys of the records that it is about. The class
+-- takes part only where one job can hold several findings by class, so that a decision survives a re-import.
+-- Source: definitions, last paragraph.
+create or replace macro finding_id(
+    kind, class, shop, job_no, system, position, attempt_no, subject,
+    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no
+) as
+    left(sha256(
+        kind || chr(31)
+        || case
+            when kind in ('missing_scan', 'uncured_glass', 'impossible_order', 'overlapping_work',
+                          'equipment_overdue', 'missing_document')
+            then coalesce(class, '') else ''
+        end || chr(31)
+        || shop || chr(31) || job_no || chr(31)
+        || coalesce(system, '') || chr(31) || coalesce(position, '') || chr(31)
+        || coalesce(attempt_no::varchar, '') || chr(31) || coalesce(subject, '') || chr(31)
+        || coalesce(prior_shop, '') || chr(31) || coalesce(prior_job_no, '') || chr(31)
+        || coalesce(prior_system, '') || chr(31) || coalesce(prior_position, '') || chr(31)
+        || coalesce(prior_attempt_no::varchar, '')
+    ), 16);

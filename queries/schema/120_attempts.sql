@@ -1,0 +1,49 @@
+-- Calibration attempts of known jobs, in their order within the task.
+--
+-- One row: one attempt started by the moment asked for.
+-- Columns:
+--   shop                 the shop's identifier
+--   job_no               its repair-order number
+--   system               system_word
+--   position             position_word; null for the system as a whole
+--   attempt_no           as recorded
+--   nth                  1, 2, 3 … by started_at, then attempt_no, within the task
+--   method               method_word
+--   started_at           start
+--   ended_at             end; null where missing or later than the moment asked for
+--   started_on_date      started_at was a date alone
+--   outcome              attempt_outcome_word
+--   repeats_method       an earlier attempt of the task has the same method
+--   follows_completed    an earlier attempt of the task with the same method was completed
+--   failure_code         as the report gives it
+--   failure_text         as the report gives it
+--   technician           who made it
+--   bay                  where
+--   equipment            stand or frame
+--   target               board
+--   software_version     of the calibration equipment
+--   procedure            the maker's procedure followed
+--   provider             provider_word
+--   from_file            line of import_files
+-- Source: definitions, Calibrations.
+select
+    shop, job_no, system, position, attempt_no,
+    row_number() over task as nth,
+    method, started_at,
+    case when ended_at <= as_of then ended_at end as ended_at,
+    on_date(date_only, 'started_at') as started_on_date,
+    outcome,
+    row_number() over same_method > 1 as repeats_method,      -- a missing method is a method of its own
+    coalesce(bool_or(outcome = 'completed') over earlier_same_method, false) as follows_completed,
+    failure_code, failure_text, technician, bay, equipment, target, software_version, procedure, provider, from_file
+from calibrations
+semi join known_jobs using (shop, job_no)
+cross join asked
+where started_at <= as_of
+window
+    task as (partition by shop, job_no, system, position order by started_at, attempt_no),
+    same_method as (partition by shop, job_no, system, position, method order by started_at, attempt_no),
+    earlier_same_method as (
+        partition by shop, job_no, system, position, method order by started_at, attempt_no
+        rows between unbounded preceding and 1 preceding
+    )

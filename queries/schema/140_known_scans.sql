@@ -1,0 +1,22 @@
+-- Scans of known jobs made by the moment asked for.
+--
+-- One row: one scan.
+-- Columns:
+--   shop               the shop's identifier
+--   job_no             its repair-order number
+--   scan_no            as recorded
+--   stage              stage_word
+--   scanned_at         when
+--   scanned_on_date    scanned_at was a date alone
+--   modules_polled     modules asked
+--   modules_responded  modules that answered
+--   technician         who scanned
+--   from_file          line of import_files
+-- Source: definitions, As-of and Attached.
+select
+    shop, job_no, scan_no, stage, scanned_at, on_date(date_only, 'scanned_at') as scanned_on_date,
+    modules_polled, modules_responded, technician, from_file
+from scans
+semi join known_jobs using (shop, job_no)
+cross join asked
+where scanned_at <= as_of

@@ -1,0 +1,28 @@
+-- Calibrated, closed jobs with what became of them.
+--
+-- One row: one job.
+-- Columns:
+--   shop         the shop's identifier
+--   job_no       its repair-order number
+--   closed_at    vehicle out
+--   matured      followed for the whole window
+--   came_back    a counted comeback opened within the window
+--   return_days  from closing to the earliest counted comeback, days, 0 where negative; null where none
+--   seen_days    how long the job has been watched, days, at most the window
+-- Source: definitions, Comebacks (Follow-up, comeback curve).
+with
+returns as (
+    select prior_shop as shop, prior_job_no as job_no, min(opened_at) as returned_at
+    from comebacks
+    where is_counted
+    group by prior_shop, prior_job_no
+)
+select
+    visits.shop, visits.job_no, visits.closed_at, visits.matured,
+    coalesce(returned_at <= visits.closed_at + to_days(window_days), false) as came_back,
+    greatest(epoch(returned_at - visits.closed_at) / 86400, 0) as return_days,
+    least(epoch(as_of - visits.closed_at) / 86400, window_days) as seen_days
+from visits
+cross join asked
+left join returns using (shop, job_no)
+where visits.is_calibrated and visits.closed_at is not null

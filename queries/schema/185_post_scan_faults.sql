@@ -1,0 +1,70 @@
+-- Trouble codes of calibrated jobs, before beside after.
+--
+-- One row: one fault of the job's earliest pre scan or of its latest post scan.
+-- Columns:
+--   shop         the shop's identifier
+--   job_no       its repair-order number
+--   module       as the scan names it
+--   code         trouble code
+--   status       fault_status_word, in the scan named by stage
+--   is_open      active, pending or unknown
+--   system       the driver-assistance system that the module serves; null for any other module
+--   description  as the scan gives it
+--   stage        pre: read before and not after | post: read after
+--   class        cleared (stage pre) | new | remaining | no_pre_scan
+--   scan_no      the scan
+--   scanned_at   its moment
+--   technician   who scanned
+-- Source: definitions, Post-scan faults.
+with
+faults_before as (
+    select visits.shop, visits.job_no, fault.* exclude (shop, job_no)
+    from visits
+    join known_faults as fault
+        on fault.shop = visits.shop and fault.job_no = visits.job_no and fault.scan_no = visits.before_scan_no
+    where visits.is_calibrated
+),
+faults_after as (
+    select visits.shop, visits.job_no, visits.before_scan_no, fault.* exclude (shop, job_no)
+    from visits
+    join known_faults as fault
+        on fault.shop = visits.shop and fault.job_no = visits.job_no and fault.scan_no = visits.after_scan_no
+    where visits.is_calibrated
+),
+same as (                         -- both readings of one fault; where either has no system the module decides
+    select
+        earlier.shop, earlier.job_no, earlier.module, earlier.code,
+        later.module as later_module, later.code as later_code
+    from faults_before as earlier
+    join faults_after as later
+        on later.shop = earlier.shop and later.job_no = earlier.job_no
+        and coalesce(later.system = earlier.system, lower(later.module) = lower(earlier.module))
+        and same_code(later.code, earlier.code)
+),
+compared as (
+    select
+        shop, job_no, module, code, status, is_open, system, description, 'post' as stage,
+        case
+            when before_scan_no is null then 'no_pre_scan'
+            when exists (
+                select 1 from same
+                where same.shop = later.shop and same.job_no = later.job_no
+                    and same.later_module = later.module and same.later_code = later.code
+            ) then 'remaining'
+            else 'new'
+        end as class,
+        scan_no
+    from faults_after as later
+    union all
+    select shop, job_no, module, code, status, is_open, system, description, 'pre', 'cleared', scan_no
+    from faults_before as earlier
+    where not exists (
+        select 1 from same
+        where same.shop = earlier.shop and same.job_no = earlier.job_no
+            and same.module = earlier.module and same.code = earlier.code
+    )
+)
+select
+    compared.*, scan.scanned_at, scan.technician
+from compared
+join known_scans as scan using (shop, job_no, scan_no)

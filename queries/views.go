@@ -1,0 +1,62 @@
+package queries
+
+import (
+	"path"
+	"strings"
+)
+
+// Tables gives the statements that make an empty history: types, tables and macros.
+func Tables() []string {
+	var statements []string
+	for _, name := range List("schema") {
+		if !isShape(name) {
+			statements = append(statements, mustSQL(name))
+		}
+	}
+	return statements
+}
+
+// Views gives the shared shapes in the order in which they build on one another: those of schema/, then one a kind
+// of finding, then the view that puts all findings together.
+func Views() []View {
+	var views []View
+	for _, name := range List("schema") {
+		if isShape(name) {
+			_, plain, _ := strings.Cut(path.Base(name), "_")
+			views = append(views, view(name, plain))
+		}
+	}
+	for _, name := range List("findings") {
+		views = append(views, view(name, path.Base(name)))
+	}
+	return append(views, raised(), view("measures/findings", "findings"))
+}
+
+// isShape tells a view from a statement by its number.
+func isShape(name string) bool { return path.Base(name) >= "100" }
+
+func view(name, plain string) View {
+	title, err := Title(name)
+	if err != nil {
+		panic(err) // the name comes from List
+	}
+	return View{Name: plain, Title: title, SQL: mustSQL(name)}
+}
+
+// raised stacks the kinds of finding: each view gives only the columns that it has, the rest are null.
+func raised() View {
+	var parts []string
+	for _, kind := range Kinds() {
+		parts = append(parts, "select '"+kind+"' as kind, * from "+kind)
+	}
+	return View{Name: "raised", Title: "Findings of all kinds as they were raised, without decisions.",
+		SQL: strings.Join(parts, "\nunion all by name\n")}
+}
+
+func mustSQL(name string) string {
+	text, err := SQL(name)
+	if err != nil {
+		panic(err)
+	}
+	return strings.TrimRight(strings.TrimSpace(text), ";")
+}
