@@ -20,7 +20,8 @@ returns as (
 select
     visits.shop, visits.job_no, visits.closed_at, visits.matured,
     coalesce(returned_at <= visits.closed_at + to_days(window_days), false) as came_back,
-    greatest(epoch(returned_at - visits.closed_at) / 86400, 0) as return_days,
+    -- greatest() alone would pass over a null and make every job return at once
+    case when returned_at is not null then greatest(epoch(returned_at - visits.closed_at) / 86400, 0) end as return_days,
     least(epoch(as_of - visits.closed_at) / 86400, window_days) as seen_days
 from visits
 cross join asked

@@ -1,0 +1,41 @@
+package quality
+
+import (
+	"context"
+	"time"
+
+	"plumbline/analysis/history"
+)
+
+// A Finding is one flag, with the keys of the records that it rests on. Nil is a column that the kind does not have.
+type Finding struct {
+	Finding        string
+	Kind           string
+	Class          *string
+	Severity       string
+	Shop           string
+	JobNo          string
+	VIN            *string `db:"vin"`
+	System         *string
+	Position       *string
+	AttemptNo      *int64
+	Subject        *string
+	At             *time.Time
+	Technician     *string
+	PriorShop      *string
+	PriorJobNo     *string
+	PriorSystem    *string
+	PriorPosition  *string
+	PriorAttemptNo *int64
+	Days           *float64
+	Decision       *string
+	Detail         *string
+}
+
+// Findings lists the findings that pass the filter, the gravest first, then the latest. The history must have been
+// looked back with findings.
+func Findings(ctx context.Context, h *history.History, f Filter) ([]Finding, error) {
+	return history.Select[Finding](ctx, h, "measures/findings_list", f.with(history.Params{
+		"kinds": joined(f.Kinds), "classes": joined(f.Classes),
+	}))
+}

@@ -1,0 +1,41 @@
+-- Findings that pass the filters, the gravest first.
+--
+-- One row: one finding; the columns are those of findings.
+-- Columns:
+--   finding           its identifier
+--   kind              the kind
+--   class             within the kind
+--   severity          high | medium | low
+--   shop              the shop's identifier
+--   job_no            the job that it is about
+--   vin               as stored
+--   system            system_word
+--   position          position_word
+--   attempt_no        the attempt
+--   subject           fault, quantity, equipment, target or kind of document in question
+--   at                its time
+--   technician        whose work it concerns
+--   prior_shop        the other record that it rests on
+--   prior_job_no      the other record
+--   prior_system      the other record
+--   prior_position    the other record
+--   prior_attempt_no  the other record
+--   days              a comeback's days from closing to return
+--   decision          confirmed | dismissed | null
+--   detail            in words
+-- Parameters:
+--   $kinds    only these kinds, joined by commas; null for all
+--   $classes  only these classes, joined by commas; null for all
+--   $shop     only this shop; null for all
+--   $from     only findings at or after this moment; null for all
+--   $to       only findings at or before this moment; null for all
+select
+    finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
+    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail
+from findings
+where ($kinds is null or list_contains(string_split($kinds, ','), kind))
+    and ($classes is null or list_contains(string_split($classes, ','), class))
+    and ($shop is null or shop = $shop)
+    and ($from is null or at >= $from::timestamp)
+    and ($to is null or at <= $to::timestamp)
+order by list_position(['high', 'medium', 'low'], severity), at desc, shop, job_no, kind, finding
