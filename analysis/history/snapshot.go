@@ -50,3 +50,12 @@ func (h *History) settle(ctx context.Context, view queries.View, withFindings bo
 	}
 	return h.run(ctx, view.Name, "create or replace temporary "+what+" "+view.Name+" as\n"+view.SQL)
 }
+
+// View tells the point of view that LookBack has fixed; AsOf is nil in a history without records.
+func (h *History) View(ctx context.Context) (Asked, error) {
+	views, err := Select[Asked](ctx, h, "measures/asked", nil)
+	if err != nil || len(views) != 1 {
+		return Asked{}, err
+	}
+	return views[0], nil
+}

@@ -45,9 +45,9 @@ type TrendPoint struct {
 	Upper        *float64
 	SigmaZ       *float64
 	Signals      []stats.Signal
-	Units        int64 // what fell in the period, matured or not
-	InBaseline   bool
-	Starts       time.Time
+	Units        int64     `col:"-"` // what fell in the period, matured or not
+	InBaseline   bool      `col:"-"`
+	Starts       time.Time `col:"-"`
 }
 
 // IsMatured reports whether all of a period's units take part in its rate.

@@ -1,0 +1,79 @@
+package history
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/marcboeker/go-duckdb"
+
+	"plumbline/queries"
+)
+
+// Ask runs a user's own question. Only a history opened with OpenReader keeps it from doing harm; statements other than
+// a single select are refused all the same, so that nobody takes a silent no for a done.
+func (h *History) Ask(ctx context.Context, text string) (*sql.Rows, error) {
+	if err := h.mustBeSelect(ctx, text); err != nil {
+		return nil, err
+	}
+	rows, err := h.conn.QueryContext(ctx, text)
+	if err != nil {
+		return nil, askError(err)
+	}
+	return rows, nil
+}
+
+// AskNamed runs one of our queries with the parameters of it that are given as typed values or as text; any other is
+// null. A text for a parameter that the query does not have is an error.
+func (h *History) AskNamed(ctx context.Context, name string, typed Params, texts map[string]string) (*sql.Rows, error) {
+	text, err := queries.SQL(name)
+	if err != nil {
+		return nil, err
+	}
+	wanted, err := h.parameterNames(ctx, text)
+	if err != nil {
+		return nil, queryError(name, err)
+	}
+	params := Params{}
+	for _, parameter := range wanted {
+		params[parameter] = typed[parameter]
+		if value, given := texts[parameter]; given {
+			params[parameter] = value
+		}
+	}
+	for given := range texts {
+		if _, known := params[given]; !known {
+			return nil, fmt.Errorf("query %s has no parameter %q; it takes %s", name, given, strings.Join(wanted, ", "))
+		}
+	}
+	return h.Query(ctx, name, params)
+}
+
+func (h *History) mustBeSelect(ctx context.Context, text string) error {
+	return h.conn.Raw(func(raw any) error {
+		prepared, err := raw.(*duckdb.Conn).PrepareContext(ctx, text)
+		if err != nil {
+			return askError(err)
+		}
+		defer prepared.Close()
+		kind, err := prepared.(*duckdb.Stmt).StatementType()
+		if err != nil {
+			return askError(err)
+		}
+		if kind != duckdb.STATEMENT_TYPE_SELECT && kind != duckdb.STATEMENT_TYPE_EXPLAIN {
+			return errors.New("--sql takes a single SELECT; the history is only read")
+		}
+		return nil
+	})
+}
+
+// askError passes on what the engine says of a user's own text, without the driver's words around it.
+func askError(err error) error {
+	var engine *duckdb.Error
+	if errors.As(err, &engine) {
+		return fmt.Errorf("--sql: %s", strings.TrimSpace(engine.Msg))
+	}
+	return fmt.Errorf("--sql: %w", err)
+}

@@ -1,0 +1,110 @@
+package history
+
+import (
+	"context"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"plumbline/queries"
+)
+
+// header is what the comment on top of a query promises.
+type header struct {
+	title               string
+	columns, parameters []string
+	isSelect            bool
+}
+
+var entry = regexp.MustCompile(`^--   (\$?)([a-z0-9_]+)\s+\S`)
+
+func readHeader(text string) header {
+	var h header
+	for i, line := range strings.Split(text, "\n") {
+		if !strings.HasPrefix(line, "--") {
+			break
+		}
+		if i == 0 {
+			h.title = strings.TrimSpace(strings.TrimPrefix(line, "--"))
+		}
+		h.isSelect = h.isSelect || strings.HasPrefix(line, "-- One row")
+		if match := entry.FindStringSubmatch(line); match != nil && match[1] == "$" {
+			h.parameters = append(h.parameters, match[2])
+		} else if match != nil {
+			h.columns = append(h.columns, match[2])
+		}
+	}
+	slices.Sort(h.parameters)
+	return h
+}
+
+// TestQueryHeadersCannotLie holds the header of every query against what the engine says of it: title, columns in
+// order, parameters.
+func TestQueryHeadersCannotLie(t *testing.T) {
+	ctx := context.Background()
+	h, err := InMemory(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer h.Close()
+	if err := h.LookBack(ctx, Asked{}, true); err != nil {
+		t.Fatal(err)
+	}
+	checked := 0
+	for _, folder := range []string{"schema", "findings", "measures", "intake"} {
+		for _, name := range queries.List(folder) {
+			text, err := queries.SQL(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			promised := readHeader(text)
+			if len(promised.title) < 10 {
+				t.Errorf("%s.sql does not open with a sentence that says what it is", name)
+			}
+			if folder == "schema" && name < "schema/100" {
+				continue // statements that make tables
+			}
+			checkHeader(t, h, name, text, promised)
+			checked++
+		}
+	}
+	if checked < 40 {
+		t.Errorf("only %d queries were found", checked)
+	}
+}
+
+func checkHeader(t *testing.T, h *History, name, text string, promised header) {
+	ctx := context.Background()
+	parameters, err := h.parameterNames(ctx, text)
+	if err != nil {
+		t.Errorf("%s.sql: %v", name, err)
+		return
+	}
+	if diff := cmp.Diff(promised.parameters, parameters); diff != "" && len(promised.parameters)+len(parameters) > 0 {
+		t.Errorf("%s.sql: parameters in the header -, in the query +\n%s", name, diff)
+	}
+	if !promised.isSelect {
+		return
+	}
+	params := Params{}
+	for _, parameter := range parameters {
+		params[parameter] = nil
+	}
+	rows, err := h.Query(ctx, name, params)
+	if err != nil {
+		t.Errorf("%s.sql: %v", name, err)
+		return
+	}
+	defer rows.Close()
+	columns, err := rows.Columns()
+	if err != nil {
+		t.Errorf("%s.sql: %v", name, err)
+		return
+	}
+	if diff := cmp.Diff(promised.columns, columns); diff != "" {
+		t.Errorf("%s.sql: columns in the header -, in the result +\n%s", name, diff)
+	}
+}

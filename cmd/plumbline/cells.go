@@ -1,0 +1,140 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// timeLayout is the shop's wall clock.
+const timeLayout = "2006-01-02 15:04:05"
+
+// significant is how many digits of a number csv and json carry.
+const significant = 10
+
+// settle resolves pointers and named types: nil, string, int64, float64, bool, time.Time or a list.
+func settle(cell any) any {
+	if cell == nil {
+		return nil
+	}
+	if t, ok := cell.(time.Time); ok {
+		return t
+	}
+	v := reflect.ValueOf(cell)
+	switch v.Kind() {
+	case reflect.Pointer:
+		if v.IsNil() {
+			return nil
+		}
+		return settle(v.Elem().Interface())
+	case reflect.String:
+		return v.String()
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		return v.Int()
+	case reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		return v.Uint()
+	case reflect.Float32, reflect.Float64:
+		if math.IsNaN(v.Float()) || math.IsInf(v.Float(), 0) {
+			return nil
+		}
+		return v.Float()
+	case reflect.Slice:
+		list := make([]any, v.Len())
+		for i := range list {
+			list[i] = settle(v.Index(i).Interface())
+		}
+		return list
+	}
+	return cell
+}
+
+// plainText writes a cell for csv: nothing shortened, nothing for none.
+func plainText(cell any) string {
+	switch v := settle(cell).(type) {
+	case nil:
+		return ""
+	case float64:
+		return strconv.FormatFloat(v, 'g', significant, 64)
+	case time.Time:
+		return v.Format(timeLayout)
+	case []any:
+		parts := make([]string, len(v))
+		for i, part := range v {
+			parts[i] = plainText(part)
+		}
+		return strings.Join(parts, ";")
+	default:
+		return fmt.Sprint(v)
+	}
+}
+
+// readableText writes a cell for a table: rounded for reading, small numbers by their first digits.
+func readableText(cell any) string {
+	switch v := settle(cell).(type) {
+	case float64:
+		if v != 0 && math.Abs(v) < 0.0005 {
+			return strconv.FormatFloat(v, 'g', 2, 64)
+		}
+		return strings.TrimSuffix(strconv.FormatFloat(v, 'f', 3, 64), ".000")
+	case time.Time:
+		return v.Format("2006-01-02 15:04")
+	default:
+		return strings.Join(strings.Fields(plainText(cell)), " ") // a line break would tear the table
+	}
+}
+
+// orderedObject is a row as a JSON object whose members stand in the order of the columns.
+type orderedObject struct {
+	columns []string
+	row     []any
+}
+
+// MarshalJSON writes missing as null and numbers as csv does.
+func (o orderedObject) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	for i, column := range o.columns {
+		b.WriteByte("{,"[min(i, 1)])
+		name, err := json.Marshal(column)
+		if err != nil {
+			return nil, err
+		}
+		member, err := json.Marshal(jsonCell(settle(o.row[i])))
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", column, err)
+		}
+		b.Write(name)
+		b.WriteByte(':')
+		b.Write(member)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+func jsonCell(cell any) any {
+	switch v := cell.(type) {
+	case float64:
+		return json.Number(strconv.FormatFloat(v, 'g', significant, 64))
+	case time.Time:
+		return v.Format(timeLayout)
+	default:
+		return v
+	}
+}
+
+// plainStyle is columns held apart by two spaces; on a terminal too narrow for a row the row is cut there.
+func plainStyle(width int) table.Style {
+	style := table.StyleDefault
+	style.Box = table.BoxStyle{PaddingRight: "  ", UnfinishedRow: "…"}
+	style.Options = table.OptionsNoBordersAndSeparators
+	style.Format.Header = text.FormatDefault
+	style.Size.WidthMax = width
+	return style
+}

@@ -1,0 +1,50 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/analysis/history"
+	"plumbline/analysis/quality"
+)
+
+func newCompare(a *app) *cobra.Command {
+	var (
+		view    viewFlags
+		by      = newOneOf(quality.Groupings, "")
+		outcome = newOneOf(quality.Outcomes, string(quality.NotFirstPass))
+		format  formatFlag
+	)
+	cmd := &cobra.Command{
+		Use:   "compare --by WHAT --outcome OUTCOME",
+		Short: "Groups side by side: people, stands, suppliers, models …",
+		Long: "Compare the rate of an outcome between groups. A group is called different only where q is below 0.05;\n" +
+			"p alone would call one in twenty groups different by chance.",
+		Example: "  plumbline compare --by equipment --outcome not_first_pass\n" +
+			"  plumbline compare --by supplier --outcome comeback --from 2026\n" +
+			"  plumbline compare --by technician --outcome post_scan_fault --shop north --format json",
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if by.word == "" {
+				return usagef("compare needs --by, one of %s", strings.Join(by.words, ", "))
+			}
+			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+				c, err := quality.Compare(cmd.Context(), h, by.word, quality.Outcome(outcome.word), filter)
+				if err != nil {
+					return err
+				}
+				if c.LeftOut > 0 {
+					fmt.Fprintf(a.err, "left out: %d without a %s on record\n", c.LeftOut, strings.ReplaceAll(by.word, "_", " "))
+				}
+				return format.print(a, gridOf(c.Groups))
+			})
+		},
+	}
+	view.add(cmd)
+	addOneOf(cmd, by, "by", "what makes a group")
+	addOneOf(cmd, outcome, "outcome", "what the rate counts")
+	format = addFormat(cmd)
+	return cmd
+}

@@ -1,0 +1,83 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayImport is the house's plan: which of the project's packages a package may import. What is not listed may import
+// none. Arrows run one way.
+var mayImport = map[string][]string{
+	"plumbline/cmd/plumbline":            {"*"},
+	"plumbline/cmd/scenario":             {"plumbline/cmd/scenario/*"},
+	"plumbline/cmd/scenario/*":           {"plumbline/cmd/scenario/*"},
+	"plumbline/analysis/review":          {"plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},
+	"plumbline/analysis/audit":           {"plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/analysis/review", "plumbline/queries"},
+	"plumbline/analysis/quality":         {"plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},
+	"plumbline/analysis/intake":          {"plumbline/analysis/history", "plumbline/queries"},
+	"plumbline/analysis/history":         {"plumbline/queries"},
+	"plumbline/analysis/testkit":         {"plumbline/analysis/history", "plumbline/analysis/intake"},
+	"plumbline/analysis/testkit/browser": {},
+}
+
+// TestArrowsRunOneWay fails on an import that the plan does not know, tests left aside.
+func TestArrowsRunOneWay(t *testing.T) {
+	list, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports ","}}`, "plumbline/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(list)) {
+		from, imports, _ := strings.Cut(strings.TrimSpace(line), " ")
+		for to := range strings.SplitSeq(imports, ",") {
+			if strings.HasPrefix(to, "plumbline/") && !allowed(from, to) {
+				t.Errorf("%s imports %s: the plan in DEVELOPERS.md does not allow it", from, to)
+			}
+			if strings.Contains(to, "go-duckdb") && from != "plumbline/analysis/history" {
+				t.Errorf("%s imports the database driver: only analysis/history may", from)
+			}
+		}
+	}
+}
+
+func allowed(from, to string) bool {
+	for owner, targets := range mayImport {
+		if matches(owner, from) && slices.ContainsFunc(targets, func(target string) bool { return matches(target, to) }) {
+			return true
+		}
+	}
+	return false
+}
+
+func matches(pattern, name string) bool {
+	prefix, wild := strings.CutSuffix(pattern, "*")
+	return name == pattern || wild && strings.HasPrefix(name, prefix)
+}
+
+var globalPrint = regexp.MustCompile(`\bfmt\.Print(f|ln)?\(|\bcmd\.Print(f|ln|Err)?\(|os\.Std(out|err)\b`)
+
+// TestAnswersGoThroughTheStreams keeps every print on the streams of the command: one that goes past them is lost to
+// tests and to whoever embeds the tool.
+func TestAnswersGoThroughTheStreams(t *testing.T) {
+	files, err := filepath.Glob("../../*/*/*.go")
+	if err != nil || len(files) < 50 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") || strings.HasSuffix(file, "/streams.go") ||
+			strings.Contains(file, "cmd/scenario") {
+			continue
+		}
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if found := globalPrint.Find(text); found != nil {
+			t.Errorf("%s writes past the streams: %s", file, found)
+		}
+	}
+}

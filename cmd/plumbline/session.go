@@ -1,0 +1,48 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"plumbline/analysis/history"
+	"plumbline/analysis/quality"
+)
+
+// read opens the history, looks back as the flags ask, and hands it to answer with the filter.
+func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
+	answer func(*history.History, quality.Filter) error) error {
+	asked, err := view.asked()
+	if err != nil {
+		return err
+	}
+	filter, err := view.filter()
+	if err != nil {
+		return err
+	}
+	h, err := history.OpenReader(ctx, a.historyPath)
+	if err != nil {
+		return err
+	}
+	defer h.Close()
+	if err := h.LookBack(ctx, asked, withFindings); err != nil {
+		return err
+	}
+	if err := a.sayAsOf(ctx, h); err != nil {
+		return err
+	}
+	return answer(h, filter)
+}
+
+// sayAsOf tells the point of view that an answer takes, beside the answer.
+func (a *app) sayAsOf(ctx context.Context, h *history.History) error {
+	view, err := h.View(ctx)
+	if err != nil {
+		return err
+	}
+	if view.AsOf == nil {
+		_, err = fmt.Fprintln(a.err, "the history holds no records yet; import some: plumbline import FILE…")
+		return err
+	}
+	_, err = fmt.Fprintf(a.err, "as of %s, comeback window %d days\n", view.AsOf.Format(timeLayout), view.WindowDays)
+	return err
+}
