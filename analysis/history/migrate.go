@@ -64,7 +64,7 @@ func (h *History) makeViews(ctx context.Context) error {
 	views := queries.Views()
 	for _, view := range views {
 		title := strings.ReplaceAll(view.Title, "'", "''")
-		err := h.run(ctx, view.Name, "create or replace view main."+view.Name+" as\n"+view.SQL+";\n"+
+		err := h.run(ctx, view.Name, "create or replace view main."+view.Name+" as\n"+view.SQL+"\n;\n"+
 			"comment on view main."+view.Name+" is '"+title+"';\n"+
 			"create temporary table "+view.Name+" as select * from main."+view.Name+" limit 0")
 		if err != nil {

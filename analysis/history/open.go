@@ -123,4 +123,3 @@ func mustExist(path string) error {
 	}
 	return nil
 }
-

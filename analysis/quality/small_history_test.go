@@ -9,8 +9,10 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake"
 )
 
 // The folder holds an invented history, dense with edge cases, and what two programs written independently of this
@@ -112,8 +114,8 @@ func TestSmallHistoryFindings(t *testing.T) {
 	ids := map[string]bool{}
 	for _, f := range findings {
 		seen[strings.Join([]string{f.Kind, text(f.Class), f.Shop, f.JobNo, text(f.VIN), text(f.System),
-			text(f.Position), number(f.AttemptNo), text(f.Subject), text(f.PriorShop), text(f.PriorJobNo),
-			text(f.PriorSystem), text(f.PriorPosition), number(f.PriorAttemptNo)}, "|")]--
+			text(f.Position), wholeText(f.AttemptNo), text(f.Subject), text(f.PriorShop), text(f.PriorJobNo),
+			text(f.PriorSystem), text(f.PriorPosition), wholeText(f.PriorAttemptNo)}, "|")]--
 		if ids[f.Finding] {
 			t.Errorf("two findings are called %s", f.Finding)
 		}
@@ -215,22 +217,32 @@ func text(p *string) string {
 	return *p
 }
 
-func number(p *int64) string {
+func wholeText(p *int64) string {
 	if p == nil {
 		return ""
 	}
 	return strconv.FormatInt(*p, 10)
 }
 
-// openSmall opens the small history with findings, as of its latest event.
+// openSmall imports the small history and looks back on it with findings, as of its latest event.
 func openSmall(t *testing.T) *history.History {
 	t.Helper()
 	ctx := context.Background()
-	h, err := history.OpenReader(ctx, "/tmp/we.duckdb")
+	h, err := history.InMemory(ctx)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { h.Close() })
+	result, err := intake.Import(ctx, h, intake.Options{
+		Files: []string{"../../testdata/history-small"}, Now: time.Date(2026, 11, 24, 12, 0, 0, 0, time.UTC)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range result.Files {
+		if file.Rejected != 0 {
+			t.Fatalf("%s: %d rows rejected, expected none", file.File, file.Rejected)
+		}
+	}
 	if err := h.LookBack(ctx, history.Asked{}, true); err != nil {
 		t.Fatal(err)
 	}

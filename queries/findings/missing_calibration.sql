@@ -13,11 +13,12 @@
 -- practice, no source; the maker's procedure decides.
 with
 vehicles_with_camera as (
-    select distinct vehicle
-    from known_jobs
-    where vehicle is not null and (
-        (shop, job_no) in (select (shop, job_no) from attempts where system = 'front_camera')
-        or (shop, job_no) in (select (shop, job_no) from known_faults where system = 'front_camera'))
+    select vehicle from visits where vehicle is not null and has_front_camera
+    union
+    select vehicle
+    from visits
+    semi join (select shop, job_no from known_faults where system = 'front_camera') using (shop, job_no)
+    where vehicle is not null
 ),
 vehicles_calibrated as (
     select distinct vehicle from visits where vehicle is not null and is_calibrated
@@ -53,6 +54,12 @@ camera_missing as (
     left join vehicles_with_camera using (vehicle)
     left join alike using (make, model, model_year)
     where not missing.has_front_camera
+),
+elsewhere as (                    -- calibrated under another repair order within the week
+    select distinct shop, job_no
+    from camera_missing
+    join camera_passes using (vehicle)
+    where started_at between opened_at and closed_at + to_days(7)
 )
 select
     class, shop, job_no, 'front_camera' as system, closed_at as at, technician,
@@ -62,11 +69,8 @@ select
             || with_camera || ' were'
     end as detail
 from camera_missing
-where class is not null and not exists (      -- calibrated under another repair order within the week
-    select 1 from camera_passes
-    where camera_passes.vehicle = camera_missing.vehicle
-        and camera_passes.started_at between camera_missing.opened_at and camera_missing.closed_at + to_days(7)
-)
+anti join elsewhere using (shop, job_no)
+where class is not null
 union all
 select
     'alignment', shop, job_no, null, closed_at, technician,

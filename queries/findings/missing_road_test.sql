@@ -20,14 +20,17 @@ last_work as (                    -- a dynamic stage is driven, whatever else en
     from completed
     group by shop, job_no
     having not bool_or(coalesce(method in ('dynamic', 'static_dynamic'), false))
+),
+last_drives as (
+    select shop, job_no, max(started_at) as started_at
+    from known_road_tests
+    where outcome = 'passed'
+    group by shop, job_no
 )
 select
     job.shop, job.job_no, job.closed_at as at, job.technician,
     'last completed attempt ended ' || strftime(last_work.done_at, '%Y-%m-%d %H:%M') as detail
 from last_work
 join known_jobs as job using (shop, job_no)
-where job.closed_at is not null and not exists (
-    select 1 from known_road_tests as test
-    where test.shop = job.shop and test.job_no = job.job_no and test.outcome = 'passed'
-        and test.started_at >= last_work.done_at
-)
+left join last_drives using (shop, job_no)
+where job.closed_at is not null and coalesce(last_drives.started_at < last_work.done_at, true)

@@ -24,6 +24,6 @@ select
         || coalesce(reading.spec_high::varchar, 'open') as detail
 from readings as reading
 join known_jobs as job using (shop, job_no)
+left join completed_jobs on completed_jobs.shop = reading.shop and completed_jobs.job_no = reading.job_no
 where reading.outside is not null
-    and (reading.outcome = 'completed'
-        or (reading.system is null and (shop, job_no) in (select (shop, job_no) from completed_jobs)))
+    and (reading.outcome = 'completed' or (reading.system is null and completed_jobs.shop is not null))

@@ -18,42 +18,44 @@
 --   detail            the bay or technician, and both times
 -- Source: definitions, Evidence.
 with
-spans as (
-    select attempt.*, job.vehicle, coalesce(attempt.technician, job.technician) as led_by
-    from attempts as attempt
-    join known_jobs as job using (shop, job_no)
-    where attempt.ended_at > attempt.started_at
+claims as (                       -- who and what an attempt takes up
+    select
+        unnest(['bay', 'technician']) as class, unnest([bay, technician]) as resource,
+        shop, job_no, system, position, attempt_no, started_at, ended_at
+    from attempts
+    where ended_at > started_at
 ),
-claims as (
-    select 'bay' as class, bay as resource, * from spans where bay is not null
-    union all
-    select 'technician', technician, * from spans where technician is not null
-),
-daily as (                        -- one row a day that the attempt touches: only attempts of one day need comparing
-    select *, unnest(generate_series(started_at::date, ended_at::date, interval 1 day)) as day
+crossing as (                     -- claims that begin while an earlier one of the same bay or person still runs
+    select *
     from claims
+    where resource is not null
+    qualify started_at < max(ended_at) over (
+        partition by class, shop, resource order by started_at, job_no
+        rows between unbounded preceding and 1 preceding
+    )
 ),
 pairs as (
-    select distinct
-        later.class, later.resource, later.shop, later.job_no, later.system, later.position, later.attempt_no,
-        later.started_at, later.ended_at, later.led_by,
-        prior.shop as prior_shop, prior.job_no as prior_job_no, prior.system as prior_system,
-        prior.position as prior_position, prior.attempt_no as prior_attempt_no,
-        prior.started_at as prior_started_at, prior.ended_at as prior_ended_at
-    from daily as later
-    join daily as prior
+    select
+        later.*, prior.job_no as prior_job_no, prior.system as prior_system, prior.position as prior_position,
+        prior.attempt_no as prior_attempt_no, prior.started_at as prior_started_at, prior.ended_at as prior_ended_at
+    from crossing as later
+    join claims as prior
         on prior.class = later.class and prior.shop = later.shop and prior.resource = later.resource
-        and prior.day = later.day
-        and prior.started_at < later.ended_at and later.started_at < prior.ended_at
-    where prior.job_no <> later.job_no
+    where prior.job_no <> later.job_no and later.started_at < prior.ended_at
         and (prior.started_at < later.started_at
             or (prior.started_at = later.started_at and prior.job_no < later.job_no))
-        and not coalesce(prior.vehicle = later.vehicle, false)
 )
 select
-    class, shop, job_no, system, position, attempt_no, started_at as at, led_by as technician,
-    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no,
-    resource || ': ' || strftime(started_at, '%Y-%m-%d %H:%M') || ' to ' || strftime(ended_at, '%Y-%m-%d %H:%M')
-        || ' and ' || strftime(prior_started_at, '%Y-%m-%d %H:%M') || ' to '
-        || strftime(prior_ended_at, '%Y-%m-%d %H:%M') as detail
+    pairs.class, pairs.shop, pairs.job_no, pairs.system, pairs.position, pairs.attempt_no, pairs.started_at as at,
+    coalesce(attempt.technician, job.technician) as technician,
+    pairs.shop as prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no,
+    resource || ': ' || strftime(pairs.started_at, '%Y-%m-%d %H:%M') || ' to '
+        || strftime(pairs.ended_at, '%Y-%m-%d %H:%M') || ' and ' || strftime(prior_started_at, '%Y-%m-%d %H:%M')
+        || ' to ' || strftime(prior_ended_at, '%Y-%m-%d %H:%M') as detail
 from pairs
+join known_jobs as job on job.shop = pairs.shop and job.job_no = pairs.job_no
+join known_jobs as prior_job on prior_job.shop = pairs.shop and prior_job.job_no = pairs.prior_job_no
+join attempts as attempt
+    on attempt.shop = pairs.shop and attempt.job_no = pairs.job_no and attempt.system = pairs.system
+    and attempt.position is not distinct from pairs.position and attempt.attempt_no = pairs.attempt_no
+where not coalesce(prior_job.vehicle = job.vehicle, false)       -- one vehicle may have two jobs open at once

@@ -17,11 +17,12 @@
 --   detail            the heights
 -- Source: definitions, Evidence.
 with
-telling as (                      -- at least three of the four differ, so that chance is unlikely
+telling as (                      -- at least three of the four differ: no more than one pair of them is equal
     select heights.*, job.vehicle
     from ride_heights as heights
     join known_jobs as job using (shop, job_no)
-    where job.vehicle is not null and len(list_distinct([lf, rf, lr, rr])) >= 3
+    where job.vehicle is not null and (lf = rf)::integer + (lf = lr)::integer + (lf = rr)::integer
+        + (rf = lr)::integer + (rf = rr)::integer + (lr = rr)::integer <= 1
 ),
 repeats as (
     select

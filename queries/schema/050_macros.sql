@@ -2,7 +2,7 @@
 
 -- Whether a timestamp of a row was given as a date alone; date_only is the row's list of such columns.
 create or replace macro on_date(date_only, column_name) as
-    coalesce(list_contains(string_split(date_only, ' '), column_name), false);
+    coalesce(contains(date_only::varchar, column_name::varchar), false);      -- no column's name is part of another's
 
 -- Whether a vehicle identification number is present and well formed: 17 letters and digits without I, O, Q.
 -- Source: record layout; 49 CFR 565.15.
@@ -16,10 +16,8 @@ create or replace macro vin_form(vin) as
 -- The weighted sum over a VIN's characters in digits, as the check digit needs it.
 -- Source: 49 CFR 565.15(c), tables III (value of a letter) and IV (weight of a position).
 create or replace macro vin_sum(digits) as
-    8 * digits[1]::integer + 7 * digits[2]::integer + 6 * digits[3]::integer + 5 * digits[4]::integer
-    + 4 * digits[5]::integer + 3 * digits[6]::integer + 2 * digits[7]::integer + 10 * digits[8]::integer
-    + 9 * digits[10]::integer + 8 * digits[11]::integer + 7 * digits[12]::integer + 6 * digits[13]::integer
-    + 5 * digits[14]::integer + 4 * digits[15]::integer + 3 * digits[16]::integer + 2 * digits[17]::integer;
+    list_dot_product(
+        string_split(digits, '')::double[], [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2]::double[])::integer;
 
 -- The character that belongs in position 9 of a well-formed VIN: the sum's remainder by 11, X for 10.
 create or replace macro vin_check_digit(vin) as

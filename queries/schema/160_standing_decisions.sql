@@ -7,6 +7,7 @@
 --   decided_by  who
 --   at          when
 --   note        why
+-- The latest is the one made last, not the one kept last: an import can bring in older ones.
 select finding, verdict, decided_by, at, note
 from decisions
-qualify row_number() over (partition by finding order by decision desc) = 1 and verdict <> 'undone'
+qualify row_number() over (partition by finding order by at desc, decision desc) = 1 and verdict <> 'undone'

@@ -9,13 +9,13 @@
 --   class         linked | probable | continuation | possible | uncalibrated
 -- Source: definitions, Comebacks.
 with
-links as (                        -- the shop's own links that meet a job they can mean
+links as materialized (                        -- the shop's own links that meet a job they can mean
     select back.shop, back.job_no, prior.shop as prior_shop, prior.job_no as prior_job_no
     from known_jobs as back
     join visits as prior on prior.shop = back.shop and prior.job_no = back.comeback_of
     where prior.job_no <> back.job_no and prior.is_calibrated and prior.opened_at <= back.opened_at
 ),
-pairs as (                        -- visits of one vehicle within the window; a linked visit is settled already
+pairs as materialized (                        -- visits of one vehicle within the window; a linked visit is settled already
     select
         back.shop, back.job_no, prior.shop as prior_shop, prior.job_no as prior_job_no,
         back.reason in ('warning_light', 'customer_complaint', 'recheck') as is_complaint,
@@ -23,12 +23,12 @@ pairs as (                        -- visits of one vehicle within the window; a 
         prior.is_calibrated,
         prior.calls_for_camera and not prior.has_front_camera as camera_skipped
     from visits as back
+    cross join asked
     join visits as prior
         on prior.vehicle = back.vehicle
-        and back.opened_at between prior.closed_at
-            and prior.closed_at + to_days((select window_days from asked))
-    where (prior.shop, prior.job_no) <> (back.shop, back.job_no)
-        and not exists (select 1 from links where links.shop = back.shop and links.job_no = back.job_no)
+        and back.opened_at between prior.closed_at and prior.closed_at + to_days(asked.window_days)
+    anti join links on links.shop = back.shop and links.job_no = back.job_no
+    where prior.shop <> back.shop or prior.job_no <> back.job_no
 ),
 systems as (                      -- whether the last attempt of every task on a system is not completed
     select shop, job_no, system, bool_and(last_outcome <> 'completed') as left_unfinished
@@ -63,13 +63,13 @@ judged as (
         shared_systems.shop is not null as overlap,
         coalesce(shared_systems.left_unfinished, false) as left_unfinished,
         returned_faults.shop is not null as returned_fault,
-        back_camera or exists (
-            select 1 from open_systems as back
-            where back.shop = pairs.shop and back.job_no = pairs.job_no and back.system = 'front_camera'
-        ) as camera_again
+        back_camera or camera_faults.shop is not null as camera_again
     from pairs
     left join shared_systems using (shop, job_no, prior_shop, prior_job_no)
     left join returned_faults using (shop, job_no, prior_shop, prior_job_no)
+    left join open_systems as camera_faults
+        on camera_faults.shop = pairs.shop and camera_faults.job_no = pairs.job_no
+        and camera_faults.system = 'front_camera'
 ),
 classed as (
     select

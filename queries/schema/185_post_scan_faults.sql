@@ -17,21 +17,21 @@
 --   technician   who scanned
 -- Source: definitions, Post-scan faults.
 with
-faults_before as (
+faults_before as materialized (
     select visits.shop, visits.job_no, fault.* exclude (shop, job_no)
     from visits
     join known_faults as fault
         on fault.shop = visits.shop and fault.job_no = visits.job_no and fault.scan_no = visits.before_scan_no
     where visits.is_calibrated
 ),
-faults_after as (
+faults_after as materialized (
     select visits.shop, visits.job_no, visits.before_scan_no, fault.* exclude (shop, job_no)
     from visits
     join known_faults as fault
         on fault.shop = visits.shop and fault.job_no = visits.job_no and fault.scan_no = visits.after_scan_no
     where visits.is_calibrated
 ),
-same as (                         -- both readings of one fault; where either has no system the module decides
+same as materialized (                         -- both readings of one fault; where either has no system the module decides
     select
         earlier.shop, earlier.job_no, earlier.module, earlier.code,
         later.module as later_module, later.code as later_code
@@ -43,26 +43,21 @@ same as (                         -- both readings of one fault; where either ha
 ),
 compared as (
     select
-        shop, job_no, module, code, status, is_open, system, description, 'post' as stage,
+        later.shop, later.job_no, later.module, later.code, status, is_open, system, description, 'post' as stage,
         case
             when before_scan_no is null then 'no_pre_scan'
-            when exists (
-                select 1 from same
-                where same.shop = later.shop and same.job_no = later.job_no
-                    and same.later_module = later.module and same.later_code = later.code
-            ) then 'remaining'
+            when remaining.shop is not null then 'remaining'
             else 'new'
         end as class,
         scan_no
     from faults_after as later
+    left join (select distinct shop, job_no, later_module, later_code from same) as remaining
+        on remaining.shop = later.shop and remaining.job_no = later.job_no
+        and remaining.later_module = later.module and remaining.later_code = later.code
     union all
     select shop, job_no, module, code, status, is_open, system, description, 'pre', 'cleared', scan_no
-    from faults_before as earlier
-    where not exists (
-        select 1 from same
-        where same.shop = earlier.shop and same.job_no = earlier.job_no
-            and same.module = earlier.module and same.code = earlier.code
-    )
+    from faults_before
+    anti join same using (shop, job_no, module, code)
 )
 select
     compared.*, scan.scanned_at, scan.technician
