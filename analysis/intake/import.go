@@ -1,0 +1,187 @@
+// Package intake brings files into the history: it finds out what a file is, has the engine read it, checks every
+// row against the record layout, settles it with what is there, and keeps the balance and the rows set aside.
+//
+// What a value means stands once in queries/intake/readings.sql, which kinds and columns there are once in Kinds. The
+// history itself, its lock and its transactions belong to package history; what the records say to package quality.
+package intake
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"time"
+
+	"plumbline/analysis/history"
+)
+
+// Options are what the user asks of an import.
+type Options struct {
+	Files       []string
+	Kind        string    // what the files hold; empty: by name or header
+	Profile     string    // file of a mapping profile; empty: the record layout
+	Zone        string    // moments with an offset are converted to it; empty: the wall clock is kept as written
+	DryRun      bool      // report what would happen and keep nothing
+	Now         time.Time // wall clock
+	ToolVersion string
+	Progress    func(stage string, done, total int64) // in bytes; nil: nobody is watching
+}
+
+// A Result is what an import did.
+type Result struct {
+	Import  int // its number in the journal; with DryRun the number that it would have had
+	Files   []FileBalance
+	Notices []string // what was skipped, ignored or assumed, a sentence each
+}
+
+// A FileBalance is what became of the rows of one kind in one file. Read is the sum of the other four.
+type FileBalance struct {
+	File, Sheet, Kind, Encoding               string
+	Read, Added, Updated, Unchanged, Rejected int64
+}
+
+// importing is one run of the import.
+type importing struct {
+	ctx      context.Context
+	h        *history.History
+	o        Options
+	dir      string // for temporary files
+	number   int
+	fromFile int // of the next part
+	done     int64
+	total    int64
+	result   Result
+}
+
+// errRehearsal rolls back a dry run.
+var errRehearsal = errors.New("dry run")
+
+// Import reads the files into the history in one transaction: all of them, or, where one is refused, none. A refusal
+// is a *Refusal.
+func Import(ctx context.Context, h *history.History, o Options) (Result, error) {
+	dir, err := os.MkdirTemp("", "plumbline-import-")
+	if err != nil {
+		return Result{}, fmt.Errorf("import: %w", err)
+	}
+	defer os.RemoveAll(dir)
+	im := &importing{ctx: ctx, h: h, o: o, dir: dir}
+	err = h.Change(ctx, im.all)
+	if errors.Is(err, errRehearsal) {
+		err = nil
+	}
+	if err != nil {
+		return Result{}, err
+	}
+	return im.result, nil
+}
+
+// all is the whole import, inside its transaction.
+func (im *importing) all() error {
+	files, err := im.files()
+	if err != nil {
+		return err
+	}
+	if err := im.begin(); err != nil {
+		return err
+	}
+	for _, file := range files {
+		if err := im.file(file); err != nil {
+			return err
+		}
+		im.done += file.bytes
+		im.progress(file.name, 0)
+	}
+	if len(im.result.Files) == 0 {
+		return errors.New("import: there was nothing to import in the files given")
+	}
+	if im.o.DryRun {
+		return errRehearsal
+	}
+	return nil
+}
+
+// begin enters the import in the journal and lays out what its statements need.
+func (im *importing) begin() error {
+	type numbers struct {
+		Import   int
+		FromFile int
+	}
+	next, err := history.Select[numbers](im.ctx, im.h, "intake/next_import", nil)
+	if err != nil {
+		return err
+	}
+	im.number, im.fromFile = next[0].Import, next[0].FromFile
+	im.result.Import = im.number
+	if err := im.h.Exec(im.ctx, "intake/readings", nil); err != nil {
+		return err
+	}
+	if err := im.layZone(); err != nil {
+		return err
+	}
+	return im.h.Exec(im.ctx, "intake/note_import", history.Params{
+		"import": im.number, "at": im.now(), "zone": orNull(im.o.Zone), "tool_version": im.o.ToolVersion})
+}
+
+// now is the import's moment on the wall clock of the zone that it names.
+func (im *importing) now() time.Time {
+	if found, err := location(im.o.Zone); im.o.Zone != "" && err == nil {
+		return im.o.Now.In(found)
+	}
+	return im.o.Now
+}
+
+// part takes one part into the history and notes its balance.
+func (im *importing) part(p *part) error {
+	unknown, err := p.settleHeader()
+	if err != nil {
+		return err
+	}
+	for _, name := range unknown {
+		im.notice("%s: the column %q is not in the record layout; it was ignored", p.name(), name)
+	}
+	counts, err := im.take(p)
+	if err != nil {
+		return err
+	}
+	im.result.Files = append(im.result.Files, FileBalance{p.file, p.sheet, p.kind.Name, p.encoding,
+		counts.Read, counts.Added, counts.Updated, counts.Unchanged, counts.Rejected})
+	err = im.h.Exec(im.ctx, "intake/note_file", history.Params{
+		"from_file": im.fromFile, "import": im.number, "file": p.file, "sheet": orNull(p.sheet), "kind": p.kind.Name,
+		"sha256": p.sha256, "bytes": p.bytes, "encoding": orNull(p.encoding), "profile": orNull(im.o.Profile),
+		"read": counts.Read, "added": counts.Added, "updated": counts.Updated, "unchanged": counts.Unchanged,
+		"rejected": counts.Rejected})
+	im.fromFile++
+	return err
+}
+
+// take stages and settles a part, or takes it in one pass where that is possible.
+func (im *importing) take(p *part) (tally, error) {
+	if delimited, ok := p.source.(*delimited); ok {
+		counts, taken, err := im.takeDirectly(p, delimited)
+		if err != nil || taken {
+			return counts, err
+		}
+	}
+	if err := p.source.stage(im, p); err != nil {
+		return tally{}, err
+	}
+	return im.settle(p, im.fromFile)
+}
+
+func (im *importing) notice(format string, values ...any) {
+	im.result.Notices = append(im.result.Notices, fmt.Sprintf(format, values...))
+}
+
+func (im *importing) progress(stage string, part int64) {
+	if im.o.Progress != nil {
+		im.o.Progress(stage, im.done+part, im.total)
+	}
+}
+
+// orNull makes an empty text null.
+func orNull(text string) *string {
+	if text == "" {
+		return nil
+	}
+	return &text
+}

@@ -1,0 +1,118 @@
+package intake
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"plumbline/analysis/history"
+)
+
+// A JournalLine is one kind of record in one file of an import.
+type JournalLine struct {
+	Import                                    int
+	File, Kind                                string
+	Read, Added, Updated, Unchanged, Rejected int64
+	At                                        time.Time
+	UndoneAt                                  *time.Time `col:"-"` // nil while the import stands
+}
+
+// Journal lists all imports, the oldest first.
+func Journal(ctx context.Context, h *history.History) ([]JournalLine, error) {
+	return history.Select[JournalLine](ctx, h, "intake/journal", nil)
+}
+
+// An UndoResult is what taking an import back did.
+type UndoResult struct {
+	Import   int
+	Removed  int64 // records of the import that are gone
+	Restored int64 // earlier records that stand again
+}
+
+// A LaterImports error says that an import cannot be taken back, for later ones have replaced rows of its.
+type LaterImports struct {
+	Import int
+	Later  []int
+}
+
+// Error names the imports to take back first.
+func (e *LaterImports) Error() string {
+	names := make([]string, len(e.Later))
+	for i, number := range e.Later {
+		names[i] = fmt.Sprint(number)
+	}
+	return fmt.Sprintf("import %d cannot be undone: import %s replaced rows of it; undo that first, the latest before the others",
+		e.Import, strings.Join(names, ", "))
+}
+
+// Undo takes an import back: its records go, and those that it replaced stand again. It is refused with *LaterImports
+// where a later import has replaced a row of its.
+func Undo(ctx context.Context, h *history.History, number int, now time.Time) (UndoResult, error) {
+	result := UndoResult{Import: number}
+	err := h.Change(ctx, func() error {
+		if err := mayUndo(ctx, h, number); err != nil {
+			return err
+		}
+		for i := range Kinds {
+			if err := undoKind(ctx, h, &Kinds[i], number, &result); err != nil {
+				return err
+			}
+		}
+		return h.Exec(ctx, "intake/note_undone", history.Params{"import": number, "at": now})
+	})
+	if err != nil {
+		return UndoResult{}, err
+	}
+	return result, nil
+}
+
+func mayUndo(ctx context.Context, h *history.History, number int) error {
+	found, err := history.Select[struct{ IsUndone bool }](ctx, h, "intake/import_undone_at", history.Params{"import": number})
+	switch {
+	case err != nil:
+		return err
+	case len(found) == 0:
+		return fmt.Errorf("there is no import %d; plumbline imports lists them", number)
+	case found[0].IsUndone:
+		return fmt.Errorf("import %d is undone already", number)
+	}
+	var parts []string
+	for i := range Kinds {
+		parts = append(parts, "select from_file, replaced_by from superseded."+Kinds[i].Name)
+	}
+	later, err := history.SelectStatement[struct{ ReplacedBy int }](ctx, h, history.Statement{Name: "later imports", SQL: `
+select distinct replaced_by
+from (` + strings.Join(parts, " union all ") + `) join import_files using (from_file)
+where import = $import and replaced_by > $import order by replaced_by`}, history.Params{"import": number})
+	if err != nil || len(later) == 0 {
+		return err
+	}
+	refused := &LaterImports{Import: number}
+	for _, row := range later {
+		refused.Later = append(refused.Later, row.ReplacedBy)
+	}
+	return refused
+}
+
+// undoKind takes back the import's rows of one kind. Of the rows that it replaced, those of its own files go for good.
+func undoKind(ctx context.Context, h *history.History, kind *Kind, number int, result *UndoResult) error {
+	const itsFiles = "(select from_file from import_files where import = $import)"
+	params := history.Params{"import": number}
+	run := func(sql string) (int64, error) {
+		return h.Run(ctx, history.Statement{Name: "undo of " + kind.Name, SQL: sql}, params)
+	}
+	removed, err := run(fmt.Sprintf("delete from %s where from_file in %s", kind.Name, itsFiles))
+	if err != nil {
+		return err
+	}
+	restored, err := run(fmt.Sprintf("insert into %[1]s select * exclude (replaced_by) from superseded.%[1]s "+
+		"where replaced_by = $import and from_file not in %[2]s", kind.Name, itsFiles))
+	if err != nil {
+		return err
+	}
+	result.Removed += removed
+	result.Restored += restored
+	_, err = run(fmt.Sprintf("delete from superseded.%s where replaced_by = $import", kind.Name))
+	return err
+}

@@ -1,0 +1,185 @@
+package intake
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"plumbline/analysis/history"
+)
+
+// objects is the source of a part in a file of JSON objects, one a record.
+type objects struct{}
+
+// jsonFile takes a JSON file: an array of records, records one after the other, or an object that holds an array for
+// each of several kinds.
+func (im *importing) jsonFile(file input) error {
+	p := &part{file: file.name, bytes: file.bytes}
+	scan := &textScan{}
+	var err error
+	if p.sha256, err = hashed(file.name, scan); err != nil {
+		return err
+	}
+	if p.encoding, err = scan.encoding(); err != nil {
+		return p.refuse(err.Error(), "save it as JSON in UTF-8")
+	}
+	path := file.name
+	if p.encoding != utf8Plain {
+		if path, _, err = im.plainCopy(path, p.encoding); err != nil {
+			return p.refuse("cannot be read as "+p.encoding, "save it as JSON in UTF-8")
+		}
+	}
+	shape, err := jsonShape(path)
+	if err != nil {
+		return p.refuse("is not JSON: "+err.Error(), "export it again")
+	}
+	if shape == "kinds" {
+		return im.arraysByKind(p, path)
+	}
+	return im.objectsPart(p, path, shape)
+}
+
+// jsonShape tells an array, a run of objects, and an object of arrays apart.
+func jsonShape(path string) (string, error) {
+	in, err := os.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer in.Close()
+	decoder := json.NewDecoder(bufio.NewReader(in))
+	first, err := decoder.Token()
+	if err == io.EOF {
+		return "", errors.New("there is nothing in it")
+	}
+	if err != nil {
+		return "", err
+	}
+	switch first {
+	case json.Delim('['):
+		return "array", nil
+	case json.Delim('{'):
+	default:
+		return "", errors.New("it holds no records")
+	}
+	if _, err := decoder.Token(); err != nil {
+		return "", err
+	}
+	if second, err := decoder.Token(); err == nil && second == json.Delim('[') {
+		return "kinds", nil
+	}
+	return "unstructured", nil
+}
+
+// arraysByKind writes each array of an object to a file of its own and takes it as that kind.
+func (im *importing) arraysByKind(p *part, path string) error {
+	in, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	decoder := json.NewDecoder(bufio.NewReader(in))
+	decoder.Token()
+	for decoder.More() {
+		name, err := decoder.Token()
+		if err != nil {
+			return p.refuse("is not JSON: "+err.Error(), "export it again")
+		}
+		var array json.RawMessage
+		if err := decoder.Decode(&array); err != nil {
+			return p.refuse("is not JSON: "+err.Error(), "export it again")
+		}
+		copied, _, err := im.temporary(strings.NewReader(string(array)))
+		if err != nil {
+			return err
+		}
+		one := *p
+		one.sheet = fmt.Sprint(name)
+		if err := im.objectsPart(&one, copied, "array"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// objectsPart has the engine read the objects and takes their names as the header, in the order of appearance.
+func (im *importing) objectsPart(p *part, path, shape string) error {
+	p.source = objects{}
+	err := im.runAs("json", `create or replace temporary table read_objects as
+select row_number() over () as line, json
+from read_json_objects($file, format='`+shape+`', maximum_object_size=33554432)`, history.Params{"file": path})
+	if err != nil {
+		return p.refuse("is not JSON: "+engineSays(err), "export it again")
+	}
+	names, err := history.SelectStatement[struct{ Name string }](im.ctx, im.h, history.Statement{Name: "json", SQL: `
+select name from (
+    select unnest(json_keys(json)) as name, line, unnest(range(len(json_keys(json)))) as place
+    from read_objects where json_type(json) = 'OBJECT'
+) group by name order by min(line), min(place)`}, nil)
+	if err != nil {
+		return err
+	}
+	if p.header = nil; len(names) > mostColumns {
+		return p.refuse(fmt.Sprintf("has %d different names in its records", len(names)), "give a file of records")
+	}
+	for _, row := range names {
+		p.header = append(p.header, row.Name)
+	}
+	if len(names) == 0 { // no records at all: an empty array is fine where the kind is known
+		for _, c := range Kinds[0].Columns {
+			p.header = append(p.header, c.Name)
+		}
+		if p.kind = kindFromName(p.baseName()); p.kind != nil {
+			p.header = nil
+			for _, c := range p.kind.Columns {
+				p.header = append(p.header, c.Name)
+			}
+		}
+	}
+	if err := p.settleKind(im.o.Kind); err != nil {
+		return err
+	}
+	return im.part(p)
+}
+
+func (o objects) stage(im *importing, p *part) error {
+	params := history.Params{}
+	fields := make([]string, len(p.header))
+	names := make([]string, len(p.header))
+	for i, name := range p.header {
+		parameter := fmt.Sprintf("name_%d", i+1)
+		params[parameter] = "/" + strings.NewReplacer("~", "~0", "/", "~1").Replace(name)
+		fields[i] = fmt.Sprintf("json_extract_string(json, $%s) as c%d", parameter, i+1)
+		names[i] = fmt.Sprintf("c%d", i+1)
+	}
+	return im.runAs("json", fmt.Sprintf(`create or replace temporary table read_rows as
+select * from (
+    select line, %d as found,
+        case when json_type(json) <> 'OBJECT' then 'is not a record of names and values' end as misshapen,
+        null::varchar as surplus, %s
+    from read_objects
+) where misshapen is not null or concat(%s) <> ''
+order by line`, len(p.header), strings.Join(fields, ", "), strings.Join(names, ", ")), params)
+}
+
+func (im *importing) runAs(name, sql string, params history.Params) error {
+	_, err := im.h.Run(im.ctx, history.Statement{Name: name, SQL: sql}, params)
+	return err
+}
+
+// engineSays is the first sentence of the engine's message, without the name of a temporary file.
+func engineSays(err error) string {
+	text, _, _ := strings.Cut(err.Error(), "\n")
+	if i := strings.Index(text, "Malformed JSON"); i >= 0 {
+		text = text[i:]
+		if j := strings.Index(text, "in file"); j >= 0 {
+			if k := strings.Index(text[j:], ", at"); k >= 0 {
+				text = text[:j] + text[j+k+2:]
+			}
+		}
+	}
+	return text
+}

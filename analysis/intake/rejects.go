@@ -1,0 +1,172 @@
+package intake
+
+import (
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/history"
+)
+
+// A Reject is a row that was set aside, whole.
+type Reject struct {
+	Fault
+	Kind   string
+	Header []string // the source's columns …
+	Fields []string // … and the row's fields as read
+}
+
+// rejectColumns lead each row of a file of rejects; an import of that file knows and ignores them.
+var rejectColumns = []string{"rejected_from", "rejected_because", "what_to_do"}
+
+// Rejects lists the rows that import n set aside; with n 0 those of all imports that stand.
+func Rejects(ctx context.Context, h *history.History, n int) ([]Reject, error) {
+	type row struct {
+		FromFile                                          int
+		File, Sheet, Kind                                 string
+		Line                                              int64
+		ColumnName, Value, Reason, Remedy, Header, Fields string
+	}
+	var number *int
+	if n > 0 {
+		number = &n
+	}
+	rows, err := history.Select[row](ctx, h, "intake/rejects", history.Params{"import": intOrNull(number)})
+	if err != nil {
+		return nil, err
+	}
+	rejects := make([]Reject, len(rows))
+	for i, r := range rows {
+		rejects[i] = Reject{Kind: r.Kind, Fault: Fault{File: r.File, Sheet: r.Sheet, Line: r.Line,
+			Column: r.ColumnName, Value: r.Value, Reason: r.Reason, Remedy: r.Remedy}}
+		err := errors.Join(json.Unmarshal([]byte(r.Header), &rejects[i].Header),
+			json.Unmarshal([]byte(r.Fields), &rejects[i].Fields))
+		if err != nil {
+			return nil, fmt.Errorf("rejects: %w", err)
+		}
+		rejects[i].Cell = slices.Index(rejects[i].Header, r.ColumnName) + 1
+	}
+	return rejects, nil
+}
+
+func intOrNull(number *int) any {
+	if number == nil {
+		return nil
+	}
+	return *number
+}
+
+// A rejectGroup is the rows of one kind and header: what one file or sheet can hold.
+type rejectGroup struct {
+	kind   string
+	header []string
+	rows   [][]string
+}
+
+// WriteRejects writes the rejects of import n (0: of all that stand) as CSV or, where path ends in .xlsx, as a workbook
+// with a sheet a kind. The columns are the source's own, after three that say where a row came from, what is wrong and
+// what to do; mended, the file can be imported as it is. CSV needs a file a kind: their names are given back.
+func WriteRejects(ctx context.Context, h *history.History, n int, path string) ([]string, error) {
+	rejects, err := Rejects(ctx, h, n)
+	if err != nil {
+		return nil, err
+	}
+	groups := groupRejects(rejects)
+	if strings.EqualFold(filepath.Ext(path), ".xlsx") {
+		return []string{path}, writeWorkbook(groups, path)
+	}
+	var written []string
+	for i, group := range groups {
+		name := path
+		if len(groups) > 1 {
+			ending := filepath.Ext(path)
+			name = fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(path, ending), i+1, group.kind, ending)
+		}
+		if err := writeCSV(group, name); err != nil {
+			return written, fmt.Errorf("write %s: %w", name, err)
+		}
+		written = append(written, name)
+	}
+	return written, nil
+}
+
+func groupRejects(rejects []Reject) []*rejectGroup {
+	var groups []*rejectGroup
+	for _, reject := range rejects {
+		header, fields := reject.Header, reject.Fields
+		for len(header) > 0 && slices.Contains(rejectColumns, plainName(header[0])) && len(fields) > 0 {
+			header, fields = header[1:], fields[1:] // of a file of rejects that was imported
+		}
+		at := slices.IndexFunc(groups, func(g *rejectGroup) bool {
+			return g.kind == reject.Kind && slices.Equal(g.header, header)
+		})
+		if at < 0 {
+			at = len(groups)
+			groups = append(groups, &rejectGroup{kind: reject.Kind, header: header})
+		}
+		reason := strings.TrimSpace(reject.Column + " " + reject.Reason)
+		groups[at].rows = append(groups[at].rows, append([]string{reject.place(), reason, reject.Remedy}, fields...))
+	}
+	return groups
+}
+
+// table is the group's rows below its header.
+func (g *rejectGroup) table() [][]string {
+	return append([][]string{append(slices.Clone(rejectColumns), g.header...)}, g.rows...)
+}
+
+func writeCSV(group *rejectGroup, name string) error {
+	file, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	out := csv.NewWriter(file)
+	if err := out.WriteAll(group.table()); err != nil {
+		return err
+	}
+	return file.Close()
+}
+
+func writeWorkbook(groups []*rejectGroup, name string) error {
+	book := excelize.NewFile()
+	defer book.Close()
+	for i, group := range groups {
+		sheet := group.kind
+		if at, err := book.GetSheetIndex(sheet); err == nil && at >= 0 {
+			sheet = fmt.Sprintf("%s %d", group.kind, i+1)
+		}
+		if i == 0 {
+			if err := book.SetSheetName("Sheet1", sheet); err != nil {
+				return err
+			}
+		} else if _, err := book.NewSheet(sheet); err != nil {
+			return err
+		}
+		out, err := book.NewStreamWriter(sheet)
+		if err != nil {
+			return err
+		}
+		for row, fields := range group.table() {
+			cells := make([]any, len(fields))
+			for column, field := range fields {
+				cells[column] = field
+			}
+			if err := out.SetRow(fmt.Sprintf("A%d", row+1), cells); err != nil {
+				return err
+			}
+		}
+		if err := out.Flush(); err != nil {
+			return err
+		}
+	}
+	return book.SaveAs(name)
+}
