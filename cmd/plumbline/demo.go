@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/analysis/intake"
+	"plumbline/analysis/review"
+	sampledata "plumbline/sample-data"
+)
+
+// demoMark is the file by which a folder is known to have been made by demo, so that it may be made again.
+const demoMark = "history.duckdb"
+
+// demoParts is what demo writes into its folder.
+var demoParts = []string{demoMark, "records", "review", "vehicle", "audit"}
+
+func newDemo(a *app) *cobra.Command {
+	var out string
+	cmd := &cobra.Command{
+		Use:   "demo",
+		Short: "The sample scenario, from records to review, in one go",
+		Long: "Load the sample scenario, an invented group of three shops, into a new history and make its review, one\n" +
+			"vehicle's story and one insurer's audit bundle. The first thing to run; nothing in it belongs to anybody.",
+		Example: "  plumbline demo\n  plumbline demo --out look",
+		Args:    cobra.NoArgs,
+		RunE:    func(cmd *cobra.Command, _ []string) error { return a.demo(cmd.Context(), out) },
+	}
+	cmd.Flags().StringVar(&out, "out", "demo", "the `folder` to write to: new, empty, or of an earlier demo")
+	return cmd
+}
+
+func (a *app) demo(ctx context.Context, out string) error {
+	if err := makeDemoFolder(out); err != nil {
+		return err
+	}
+	records := filepath.Join(out, "records")
+	if err := os.Mkdir(records, 0o755); err != nil {
+		return err
+	}
+	files, err := sampledata.Unpack(records)
+	if err != nil {
+		return err
+	}
+	demo := &app{streams: a.streams, historyPath: filepath.Join(out, demoMark)}
+	err = demo.importRecords(ctx, intake.Options{Files: files, ToolVersion: version, Now: time.Now()})
+	if err != nil && !errors.Is(err, errPartial) {
+		return err
+	}
+	return demo.writeReview(ctx, review.Options{Version: version}, filepath.Join(out, "review"))
+}
+
+// makeDemoFolder makes the folder, or clears what an earlier demo has left in it. Any other file stops it.
+func makeDemoFolder(out string) error {
+	entries, err := os.ReadDir(out)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return os.MkdirAll(out, 0o755)
+	case err != nil:
+		return err
+	case len(entries) == 0:
+		return nil
+	}
+	if _, err := os.Stat(filepath.Join(out, demoMark)); err != nil {
+		return fmt.Errorf("%s holds other files: name a new or empty folder with --out; nothing was written", out)
+	}
+	for _, part := range demoParts {
+		if err := os.RemoveAll(filepath.Join(out, part)); err != nil {
+			return err
+		}
+	}
+	return nil
+}

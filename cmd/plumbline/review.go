@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/analysis/history"
+	"plumbline/analysis/review"
+)
+
+func newReview(a *app) *cobra.Command {
+	var (
+		view    viewFlags
+		options = review.Options{Version: version}
+		out     string
+		rate    float64
+	)
+	cmd := &cobra.Command{
+		Use:   "review",
+		Short: "The quality review of a month: pages and a workbook",
+		Long: "Write the review of a month: index.html, which opens from disk without a network, one page a section and a\n" +
+			"flagged vehicle, and review.xlsx. Without --month it is the last month that the history speaks of. Rework has a\n" +
+			"money figure only where --labor-rate gives what an hour costs.",
+		Example: "  plumbline review\n" +
+			"  plumbline review --month 2026-08 --shop north --out august\n" +
+			"  plumbline review --month 2026-08 --labor-rate 95 --currency EUR",
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if _, err := time.Parse("2006-01", options.Month); options.Month != "" && err != nil {
+				return usagef("--month %q is no month; write it as 2026-08", options.Month)
+			}
+			if cmd.Flags().Changed("labor-rate") {
+				if rate < 0 {
+					return usagef("--labor-rate %g: it takes what an hour of work costs", rate)
+				}
+				options.LaborRate = &rate
+			}
+			var err error
+			if options.Asked, err = view.asked(); err != nil {
+				return err
+			}
+			if options.Filter, err = view.filter(); err != nil {
+				return err
+			}
+			return a.writeReview(cmd.Context(), options, out)
+		},
+	}
+	cmd.Flags().StringVar(&options.Month, "month", "", "the `month`, such as 2026-08")
+	cmd.Flags().StringVar(&out, "out", "review", "the `folder` to write to")
+	cmd.Flags().Float64Var(&rate, "labor-rate", 0, "what an `hour` of work costs")
+	cmd.Flags().StringVar(&options.Currency, "currency", "", "the `currency` of the labor rate, as it is to be shown")
+	cmd.Flags().StringVar(&view.shop, "shop", "", "only this `shop`")
+	view.addAsked(cmd)
+	return cmd
+}
+
+// writeReview gathers and writes the review of a month into a folder.
+func (a *app) writeReview(ctx context.Context, options review.Options, out string) error {
+	h, err := history.OpenReader(ctx, a.historyPath)
+	if err != nil {
+		return err
+	}
+	defer h.Close()
+	made, err := review.Gather(ctx, h, options)
+	if err != nil {
+		return err
+	}
+	if err := a.sayAsOf(ctx, h); err != nil {
+		return err
+	}
+	if err := review.Write(ctx, made, out); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(a.err, "review written: open %s\n", filepath.Join(out, "index.html"))
+	return err
+}
