@@ -91,6 +91,14 @@ func readableText(cell any) string {
 	}
 }
 
+// counted is a number with its noun: 1 row, 2 rows.
+func counted[Count ~int | ~int64](n Count, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
 // orderedObject is a row as a JSON object whose members stand in the order of the columns.
 type orderedObject struct {
 	columns []string

@@ -163,10 +163,11 @@ func (f *decideFlags) read(ctx context.Context, a *app) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(a.err, "%s: %d decisions read, %d added, %d known already\n",
-		f.importFrom, balance.Read, balance.Added, balance.Unchanged)
+	_, err = fmt.Fprintf(a.err, "%s: %s read, %d added, %d known already\n",
+		f.importFrom, counted(balance.Read, "decision"), balance.Added, balance.Unchanged)
 	if err == nil && balance.NotRaised > 0 {
-		_, err = fmt.Fprintf(a.err, "%d findings with a decision are not raised by the records\n", balance.NotRaised)
+		_, err = fmt.Fprintf(a.err, "%s not raised by the records as they are now\n",
+			counted(balance.NotRaised, "finding with a decision"))
 	}
 	return err
 }

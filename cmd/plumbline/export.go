@@ -30,7 +30,7 @@ func newExport(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(a.err, "%d tables written to %s\n", tables, out)
+			_, err = fmt.Fprintf(a.err, "%s written to %s\n", counted(tables, "table"), out)
 			return err
 		},
 	}

@@ -103,6 +103,6 @@ func (a *app) tellBalance(result intake.Result, rehearsal bool) error {
 	if rehearsal {
 		hint = "import without --dry-run to keep them for mending"
 	}
-	fmt.Fprintf(a.err, "%s, %d rows set aside\n%s\n", verb, rejected, hint)
+	fmt.Fprintf(a.err, "%s, %s set aside\n%s\n", verb, counted(rejected, "row"), hint)
 	return errPartial
 }

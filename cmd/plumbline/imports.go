@@ -70,8 +70,8 @@ func newImportsUndo(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(a.err, "import %d undone: %d records removed, %d earlier ones stand again\n",
-				undone.Import, undone.Removed, undone.Restored)
+			_, err = fmt.Fprintf(a.err, "import %d undone: %s removed, %s restored\n",
+				undone.Import, counted(undone.Removed, "record"), counted(undone.Restored, "earlier record"))
 			return err
 		},
 	}

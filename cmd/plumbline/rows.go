@@ -57,7 +57,7 @@ func gridOf[Row any](rows []Row) grid {
 		if name == "" {
 			name = snakeCase(field.Name)
 		}
-		if name != "-" && field.IsExported() {
+		if name != "-" && field.IsExported() && !field.Anonymous {
 			g.columns = append(g.columns, name)
 			shown = append(shown, field)
 		}
@@ -115,6 +115,7 @@ func (g grid) writeJSON(to io.Writer) error {
 func (g grid) writeTable(to io.Writer, width int) error {
 	t := table.NewWriter()
 	t.SetStyle(plainStyle(width))
+	t.SuppressTrailingSpaces()
 	filled := g.filledColumns()
 	header := make(table.Row, len(filled))
 	for i, column := range filled {

@@ -3,6 +3,7 @@ package main
 import (
 	"flag"
 	"io/fs"
+	"maps"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -39,10 +40,17 @@ func TestScripts(t *testing.T) {
 			testscript.Run(t, testscript.Params{
 				Dir: folder, UpdateScripts: *update, RequireExplicitExec: true, RequireUniqueNames: true,
 				Setup: shareData,
-				Cmds:  map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
+				Cmds:  scriptCommands(),
 			})
 		})
 	}
+}
+
+// scriptCommands are those of the scripts that testscript does not have.
+func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
+	all := maps.Clone(fileCommands)
+	all["exits"] = exits
+	return all
 }
 
 // shareData tells scripts where the invented histories are.
@@ -79,4 +87,3 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("it crashed:\n%s", stderr)
 	}
 }
-

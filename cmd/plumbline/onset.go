@@ -1,0 +1,57 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/analysis/history"
+	"plumbline/analysis/quality"
+)
+
+// onsetGroupings are what a change can have begun with.
+var onsetGroupings = []string{"equipment", "target", "bay", "technician", "supplier", "software_version"}
+
+func newOnset(a *app) *cobra.Command {
+	var (
+		view   viewFlags
+		by     = newOneOf(onsetGroupings, "")
+		format formatFlag
+	)
+	cmd := &cobra.Command{
+		Use:   "onset --by WHAT",
+		Short: "When did it start: change points of stands, boards, people …",
+		Long: "For each group find the most likely moment at which its share of tasks that are not first pass changed, with\n" +
+			"the rates before and after. A change is worth a look only where q is below 0.05: some moment is always the most\n" +
+			"likely one.",
+		Example: "  plumbline onset --by equipment\n" +
+			"  plumbline onset --by technician --shop north\n" +
+			"  plumbline onset --by software_version --format csv",
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if by.word == "" {
+				return usagef("onset needs --by, one of %s", strings.Join(by.words, ", "))
+			}
+			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+				table, err := quality.Onsets(cmd.Context(), h, by.word, filter)
+				if err != nil {
+					return err
+				}
+				a.sayLeftOut("fewer than 10 tasks", table.TooFew)
+				a.sayLeftOut("cannot be split", table.NoChange)
+				return format.print(a, gridOf(table.Onsets))
+			})
+		},
+	}
+	view.add(cmd)
+	addOneOf(cmd, by, "by", "what makes a group")
+	format = addFormat(cmd)
+	return cmd
+}
+
+func (a *app) sayLeftOut(why string, groups []string) {
+	if len(groups) > 0 {
+		fmt.Fprintf(a.err, "left out, %s: %s\n", why, strings.Join(groups, ", "))
+	}
+}
