@@ -17,7 +17,7 @@ type Asked struct {
 // open, in their order of building. All others stay views over them.
 var settled = map[string]bool{
 	"known_jobs": true, "spellings": true, "attempts": true, "tasks": true, "known_scans": true, "known_faults": true,
-	"visits": true, "ride_heights": true, "comebacks": true, "follow_ups": true, "post_scan_faults": true, "findings": true,
+	"visits": true, "ride_heights": true, "comebacks": true, "follow_ups": true, "outcome_units": true, "described_tasks": true, "post_scan_faults": true, "findings": true,
 }
 
 // LookBack fixes the point of view for the queries that follow: as-of and window, and the shared shapes as they stood

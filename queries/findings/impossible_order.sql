@@ -15,7 +15,9 @@
 with
 timed as (
     select
-        attempt.*, job.opened_at, job.opened_on_date, job.closed_at, job.closed_on_date,
+        attempt.shop, attempt.job_no, attempt.system, attempt.position, attempt.attempt_no, attempt.started_at,
+        attempt.ended_at, attempt.started_on_date,
+        job.opened_at, job.opened_on_date, job.closed_at, job.closed_on_date,
         coalesce(attempt.technician, job.technician) as led_by,
         case when attempt.system = 'front_camera' then pane.installed_at end as installed_at,
         coalesce(pane.installed_on_date, false) as installed_on_date
@@ -24,7 +26,7 @@ timed as (
     left join known_glass as pane
         on pane.shop = attempt.shop and pane.job_no = attempt.job_no and pane.position = 'windshield'
 ),
-judged as (
+judged as materialized (         -- few are left, and all three classes read them
     select
         *,
         ended_at < started_at as reversed,
@@ -34,6 +36,8 @@ judged as (
         started_at < installed_at and not unordered(started_at, started_on_date, installed_at, installed_on_date)
             as before_glass
     from timed
+    where ended_at < started_at or started_at < opened_at or started_at > closed_at or ended_at > closed_at
+        or started_at < installed_at
 )
 select
     'reversed' as class, shop, job_no, system, position, attempt_no, started_at as at, led_by as technician,

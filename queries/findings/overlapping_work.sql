@@ -18,21 +18,24 @@
 --   detail            the bay or technician, and both times
 -- Source: definitions, Evidence.
 with
-claims as (                       -- who and what an attempt takes up
+claims as (                       -- who and what an attempt takes up; the digest only makes them quicker to sort
     select
-        unnest(['bay', 'technician']) as class, unnest([bay, technician]) as resource,
+        class, resource, hash(class, shop, resource) as digest,
         shop, job_no, system, position, attempt_no, started_at, ended_at
-    from attempts
-    where ended_at > started_at
+    from (
+        select 'bay' as class, bay as resource, * from attempts
+        union all
+        select 'technician', technician, * from attempts
+    )
+    where ended_at > started_at and resource is not null
 ),
-crossing as (                     -- claims that begin while an earlier one of the same bay or person still runs
+crossing as (                     -- claims that begin with another, or while an earlier one still runs
     select *
     from claims
-    where resource is not null
-    qualify started_at < max(ended_at) over (
-        partition by class, shop, resource order by started_at, job_no
-        rows between unbounded preceding and 1 preceding
-    )
+    qualify
+        started_at < max(ended_at) over (
+            partition by digest order by started_at rows between unbounded preceding and 1 preceding)
+        or started_at = lead(started_at) over (partition by digest order by started_at)
 ),
 pairs as (
     select

@@ -14,34 +14,35 @@
 -- Source: definitions, Compare. A job counts once in every group that its tasks fall in.
 with
 units as (
-    select shop, job_no, system, position, hits
+    select job_id, system, position, hits
     from outcome_units
     where outcome = $outcome and is_rated
         and ($shop is null or shop = $shop)
         and ($from is null or at >= $from::timestamp)
         and ($to is null or at <= $to::timestamp)
 ),
-groups as (
+memberships as (
     select distinct
-        shop, job_no,
+        job_id,
         case when $outcome = 'not_first_pass' then system end as system,
         case when $outcome = 'not_first_pass' then position end as position,
         group_name
     from task_groups
     where grouping = $by
 ),
-members as (
-    select groups.group_name, units.*
-    from units
-    join groups
-        on groups.shop = units.shop and groups.job_no = units.job_no
-        and groups.system is not distinct from units.system
-        and groups.position is not distinct from units.position
-    -- a job with one task that has the value and one that lacks it is in a group, and not left out
-    qualify groups.group_name is not null or bool_and(groups.group_name is null)
-        over (partition by units.shop, units.job_no, units.system, units.position)
+groups as (                       -- a job with one task that has the value and one that lacks it is in a group
+    select job_id, system, position, group_name from memberships where group_name is not null
+    union all
+    select job_id, system, position, null
+    from memberships
+    group by job_id, system, position
+    having count(group_name) = 0
 )
-select group_name, count(*) as n, sum(hits)::bigint as count
-from members
-group by group_name
-order by n desc, group_name
+select groups.group_name, count(*) as n, sum(units.hits)::bigint as count
+from units
+join groups
+    on groups.job_id = units.job_id
+    and groups.system is not distinct from units.system
+    and groups.position is not distinct from units.position
+group by groups.group_name
+order by n desc, groups.group_name

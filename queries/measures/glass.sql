@@ -16,36 +16,36 @@
 with
 population as (
     select
-        task.shop, task.job_no, task.position, task.started_at, task.attempt_no, task.first_pass, task.method,
+        task.job_id, task.shop, task.position, task.started_at, task.attempt_no, task.first_pass, task.method,
         visit.windshield_source as source, visit.make, visit.model, visit.model_year,
         visit.before_scan_no, visit.after_scan_no
     from tasks as task
-    join visits as visit using (shop, job_no)
+    join visits as visit using (job_id)
     where task.system = 'front_camera' and visit.windshield_source in ('oem', 'oee', 'aftermarket', 'recycled')
 ),
 camera_faults as (
-    select distinct shop, job_no
+    select distinct job_id
     from post_scan_faults
     where stage = 'post' and is_open and system = 'front_camera' and class in ('new', 'remaining')
 ),
 jobs_once as (                    -- a job counts once, with the method of its first front-camera task
     select * from population
-    qualify row_number() over (partition by shop, job_no order by started_at, position nulls first) = 1
+    qualify row_number() over (partition by job_id order by started_at, position nulls first) = 1
 ),
 units as (
     select 'not_first_pass' as outcome, *, started_at as at, (not first_pass)::bigint as hit
     from population
     union all
-    select 'post_scan_fault', job.*, after.scanned_at, (camera_faults.shop is not null)::bigint
+    select 'post_scan_fault', job.*, after.scanned_at, (camera_faults.job_id is not null)::bigint
     from jobs_once as job
     join known_scans as after
-        on after.shop = job.shop and after.job_no = job.job_no and after.scan_no = job.after_scan_no
-    left join camera_faults on camera_faults.shop = job.shop and camera_faults.job_no = job.job_no
+        on after.job_id = job.job_id and after.scan_no = job.after_scan_no
+    left join camera_faults on camera_faults.job_id = job.job_id
     where job.before_scan_no is not null
     union all
     select 'comeback', job.*, follow_up.closed_at, follow_up.came_back::bigint
     from jobs_once as job
-    join follow_ups as follow_up using (shop, job_no)
+    join follow_ups as follow_up using (job_id)
     where follow_up.matured
 ),
 layered as (

@@ -22,6 +22,7 @@
 --   comeback_of     the earlier job that the shop names
 --   technician      who led the job
 --   from_file       line of import_files
+--   job_id          the job as a number: what shapes are joined by, quicker than shop and job_no
 -- Source: definitions, As-of.
 select
     shop, job_no, vin, vin_form(vin) as vin_form,
@@ -30,7 +31,8 @@ select
     case when closed_at <= as_of then closed_at end as closed_at,
     on_date(date_only, 'opened_at') as opened_on_date,
     on_date(date_only, 'closed_at') as closed_on_date,
-    reason, complaint, insurer, claim_no, comeback_of, technician, from_file
+    reason, complaint, insurer, claim_no, comeback_of, technician, from_file,
+    jobs.rowid as job_id
 from jobs
 cross join asked
 where opened_at <= as_of

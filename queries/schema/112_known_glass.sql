@@ -15,12 +15,13 @@
 --   drive_away_min  the adhesive maker's safe drive-away time, minutes
 --   installer       who fitted it
 --   from_file       line of import_files
+--   job_id          as in known_jobs
 -- Source: definitions, As-of and Attached.
 select
     shop, job_no, position, source, brand, part_no, supplier, bracket, installed_at,
     on_date(date_only, 'installed_at') as installed_on_date,
-    drive_away_min, installer, from_file
+    drive_away_min, installer, glass.from_file, job_id
 from glass
-semi join known_jobs using (shop, job_no)
+join known_jobs using (shop, job_no)
 cross join asked
 where installed_at is null or installed_at <= as_of

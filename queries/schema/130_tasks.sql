@@ -20,27 +20,28 @@
 --   target             of the first attempt
 --   method             of the first attempt
 --   software_version   of the first attempt
+--   job_id             as in known_jobs
 -- Source: definitions, Calibrations.
 with
 sums as (
     select
-        shop, job_no, system, position,
+        job_id, system, position,
         count(*) as attempts,
         bool_and(outcome = 'completed') and not bool_or(repeats_method) as first_pass,
         bool_or(follows_completed) as after_pass,
         arg_max(outcome, nth) as last_outcome,
         min(attempt_no) = 1 and max(attempt_no) = count(*) as numbered_in_order
     from attempts
-    group by shop, job_no, system, position
+    group by job_id, system, position
 )
 select
     first.shop, first.job_no, first.system, first.position,
     sums.attempts, sums.first_pass, sums.attempts > 1 and not sums.first_pass as is_repeat,
     sums.after_pass, sums.last_outcome, sums.numbered_in_order,
     first.started_at, first.attempt_no, first.technician, first.bay, first.equipment, first.target, first.method,
-    first.software_version
+    first.software_version, first.job_id
 from attempts as first
 join sums
-    on sums.shop = first.shop and sums.job_no = first.job_no and sums.system = first.system
+    on sums.job_id = first.job_id and sums.system = first.system
     and sums.position is not distinct from first.position
 where first.nth = 1

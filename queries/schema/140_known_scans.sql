@@ -12,11 +12,12 @@
 --   modules_responded  modules that answered
 --   technician         who scanned
 --   from_file          line of import_files
+--   job_id             as in known_jobs
 -- Source: definitions, As-of and Attached.
 select
-    shop, job_no, scan_no, stage, scanned_at, on_date(date_only, 'scanned_at') as scanned_on_date,
-    modules_polled, modules_responded, technician, from_file
-from scans
-semi join known_jobs using (shop, job_no)
+    shop, job_no, scan_no, stage, scanned_at, on_date(scan.date_only, 'scanned_at') as scanned_on_date,
+    modules_polled, modules_responded, scan.technician, scan.from_file, job_id
+from scans as scan
+join known_jobs using (shop, job_no)
 cross join asked
 where scanned_at <= as_of

@@ -12,7 +12,10 @@
 --   system       the driver-assistance system that the module serves; null for any other module
 --   description  as the scan gives it
 --   from_file    line of import_files
+--   job_id       as in known_jobs
 -- Source: definitions, Post-scan faults.
-select shop, job_no, scan_no, module, code, status, status <> 'stored' as is_open, system, description, from_file
-from faults
-semi join known_scans using (shop, job_no, scan_no)
+select
+    shop, job_no, scan_no, module, code, status, status <> 'stored' as is_open, system, description,
+    fault.from_file, job_id
+from faults as fault
+join known_scans using (shop, job_no, scan_no)

@@ -13,11 +13,13 @@
 --   technician       who drove
 --   note             as recorded
 --   from_file        line of import_files
+--   job_id           as in known_jobs
 -- Source: definitions, As-of and Attached.
 select
     shop, job_no, test_no, started_at, case when ended_at <= as_of then ended_at end as ended_at,
-    on_date(date_only, 'started_at') as started_on_date, distance_km, outcome, technician, note, from_file
-from road_tests
-semi join known_jobs using (shop, job_no)
+    on_date(test.date_only, 'started_at') as started_on_date, distance_km, outcome, test.technician, note,
+    test.from_file, job_id
+from road_tests as test
+join known_jobs using (shop, job_no)
 cross join asked
 where started_at <= as_of

@@ -24,28 +24,29 @@
 --   before_scan_no     the earliest pre scan
 --   after_scan_no      the latest post scan
 --   matured            calibrated, closed, and followed for the whole window
+--   job_id             as in known_jobs
 -- Source: definitions, Calibrations, Comebacks (Follow-up) and Post-scan faults.
 with
 job_attempts as (
     select
-        shop, job_no,
+        job_id,
         bool_or(system = 'front_camera') as has_front_camera,
         min(started_at) as first_started_at,
         -- of two attempts at one moment a timed one decides: its order within the day is known
         arg_min(started_on_date, (started_at, started_on_date)) as first_on_date
     from attempts
-    group by shop, job_no
+    group by job_id
 ),
 job_scans as (
     select
-        shop, job_no,
+        job_id,
         arg_min(scan_no, (scanned_at, scan_no)) filter (stage = 'pre') as before_scan_no,
         arg_max(scan_no, (scanned_at, scan_no)) filter (stage = 'post') as after_scan_no
     from known_scans
-    group by shop, job_no
+    group by job_id
 ),
 windshields as (
-    select shop, job_no, source, brands.shown as brand, suppliers.shown as supplier
+    select job_id, source, brands.shown as brand, suppliers.shown as supplier
     from known_glass
     left join spellings as brands on brands.field = 'brand' and brands.folded = lower(brand)
     left join spellings as suppliers on suppliers.field = 'supplier' and suppliers.folded = lower(supplier)
@@ -54,19 +55,20 @@ windshields as (
 select
     job.shop, job.job_no, job.vehicle, makes.shown as make, models.shown as model, job.model_year,
     insurers.shown as insurer, job.opened_at, job.closed_at, job.reason, job.technician,
-    job_attempts.shop is not null as is_calibrated,
+    job_attempts.job_id is not null as is_calibrated,
     coalesce(job_attempts.has_front_camera, false) as has_front_camera,
-    windshields.shop is not null or job.reason in ('windshield_replacement', 'camera_removed') as calls_for_camera,
+    windshields.job_id is not null or job.reason in ('windshield_replacement', 'camera_removed') as calls_for_camera,
     job_attempts.first_started_at, job_attempts.first_on_date,
     windshields.source as windshield_source, windshields.brand, windshields.supplier,
     job_scans.before_scan_no, job_scans.after_scan_no,
-    job_attempts.shop is not null
-        and coalesce(job.closed_at + to_days(asked.window_days) <= asked.as_of, false) as matured
+    job_attempts.job_id is not null
+        and coalesce(job.closed_at + to_days(asked.window_days) <= asked.as_of, false) as matured,
+    job.job_id
 from known_jobs as job
 cross join asked
-left join job_attempts using (shop, job_no)
-left join job_scans using (shop, job_no)
-left join windshields using (shop, job_no)
+left join job_attempts using (job_id)
+left join job_scans using (job_id)
+left join windshields using (job_id)
 left join spellings as makes on makes.field = 'make' and makes.folded = lower(job.make)
 left join spellings as models on models.field = 'model' and models.folded = lower(job.model)
 left join spellings as insurers on insurers.field = 'insurer' and insurers.folded = lower(job.insurer)

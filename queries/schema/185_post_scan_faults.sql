@@ -15,51 +15,52 @@
 --   scan_no      the scan
 --   scanned_at   its moment
 --   technician   who scanned
+--   job_id       as in known_jobs
 -- Source: definitions, Post-scan faults.
 with
 faults_before as materialized (
-    select visits.shop, visits.job_no, fault.* exclude (shop, job_no)
+    select fault.*
     from visits
     join known_faults as fault
-        on fault.shop = visits.shop and fault.job_no = visits.job_no and fault.scan_no = visits.before_scan_no
+        on fault.job_id = visits.job_id and fault.scan_no = visits.before_scan_no
     where visits.is_calibrated
 ),
 faults_after as materialized (
-    select visits.shop, visits.job_no, visits.before_scan_no, fault.* exclude (shop, job_no)
+    select visits.before_scan_no, fault.*
     from visits
     join known_faults as fault
-        on fault.shop = visits.shop and fault.job_no = visits.job_no and fault.scan_no = visits.after_scan_no
+        on fault.job_id = visits.job_id and fault.scan_no = visits.after_scan_no
     where visits.is_calibrated
 ),
 same as materialized (                         -- both readings of one fault; where either has no system the module decides
     select
-        earlier.shop, earlier.job_no, earlier.module, earlier.code,
+        earlier.job_id, earlier.module, earlier.code,
         later.module as later_module, later.code as later_code
     from faults_before as earlier
     join faults_after as later
-        on later.shop = earlier.shop and later.job_no = earlier.job_no
+        on later.job_id = earlier.job_id
         and coalesce(later.system = earlier.system, lower(later.module) = lower(earlier.module))
         and same_code(later.code, earlier.code)
 ),
 compared as (
     select
-        later.shop, later.job_no, later.module, later.code, status, is_open, system, description, 'post' as stage,
+        later.job_id, later.shop, later.job_no, later.module, later.code, status, is_open, system, description, 'post' as stage,
         case
             when before_scan_no is null then 'no_pre_scan'
-            when remaining.shop is not null then 'remaining'
+            when remaining.job_id is not null then 'remaining'
             else 'new'
         end as class,
         scan_no
     from faults_after as later
-    left join (select distinct shop, job_no, later_module, later_code from same) as remaining
-        on remaining.shop = later.shop and remaining.job_no = later.job_no
-        and remaining.later_module = later.module and remaining.later_code = later.code
+    left join (select distinct job_id, later_module, later_code from same) as remaining
+        on remaining.job_id = later.job_id and remaining.later_module = later.module and remaining.later_code = later.code
     union all
-    select shop, job_no, module, code, status, is_open, system, description, 'pre', 'cleared', scan_no
+    select job_id, shop, job_no, module, code, status, is_open, system, description, 'pre', 'cleared', scan_no
     from faults_before
-    anti join same using (shop, job_no, module, code)
+    anti join same using (job_id, module, code)
 )
 select
-    compared.*, scan.scanned_at, scan.technician
+    compared.shop, compared.job_no, module, code, status, is_open, system, description, compared.stage, class, scan_no,
+    scan.scanned_at, scan.technician, job_id
 from compared
-join known_scans as scan using (shop, job_no, scan_no)
+join known_scans as scan using (job_id, scan_no)

@@ -9,40 +9,41 @@
 --   position  of the task
 --   at        when the unit falls: first attempt, closing, or the post scan
 --   is_rated  takes part in rates: always, but for a comeback only where the job has matured
+--   job_id    as in known_jobs
 --   hits      1 where the outcome occurred, else 0; for open_faults how many
 -- Source: definitions, Trends and comparisons.
 with
 left_faults as (
     select
-        shop, job_no,
+        job_id,
         count(*) as open_faults,
         count(*) filter (class in ('new', 'remaining')) as compared_faults
     from post_scan_faults
     where stage = 'post' and is_open
-    group by shop, job_no
+    group by job_id
 ),
 scanned_jobs as (
     select
-        visit.shop, visit.job_no, after.scanned_at, visit.before_scan_no is not null as has_before,
+        visit.job_id, visit.shop, visit.job_no, after.scanned_at, visit.before_scan_no is not null as has_before,
         coalesce(open_faults, 0) as open_faults,            -- no row means that no code was open
         coalesce(compared_faults, 0) as compared_faults
     from visits as visit
     join known_scans as after
-        on after.shop = visit.shop and after.job_no = visit.job_no and after.scan_no = visit.after_scan_no
-    left join left_faults on left_faults.shop = visit.shop and left_faults.job_no = visit.job_no
+        on after.job_id = visit.job_id and after.scan_no = visit.after_scan_no
+    left join left_faults on left_faults.job_id = visit.job_id
     where visit.is_calibrated
 )
 select
-    'not_first_pass' as outcome, shop, job_no, system, position, started_at as at, true as is_rated,
+    'not_first_pass' as outcome, shop, job_no, system, position, started_at as at, true as is_rated, job_id,
     (not first_pass)::bigint as hits
 from tasks
 union all
-select 'comeback', shop, job_no, null, null, closed_at, matured, (matured and came_back)::bigint
+select 'comeback', shop, job_no, null, null, closed_at, matured, job_id, (matured and came_back)::bigint
 from follow_ups
 union all
-select 'post_scan_fault', shop, job_no, null, null, scanned_at, true, (compared_faults > 0)::bigint
+select 'post_scan_fault', shop, job_no, null, null, scanned_at, true, job_id, (compared_faults > 0)::bigint
 from scanned_jobs
 where has_before
 union all
-select 'open_faults', shop, job_no, null, null, scanned_at, true, open_faults
+select 'open_faults', shop, job_no, null, null, scanned_at, true, job_id, open_faults
 from scanned_jobs
