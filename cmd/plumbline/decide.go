@@ -166,8 +166,8 @@ func (f *decideFlags) read(ctx context.Context, a *app) error {
 	_, err = fmt.Fprintf(a.err, "%s: %s read, %d added, %d known already\n",
 		f.importFrom, counted(balance.Read, "decision"), balance.Added, balance.Unchanged)
 	if err == nil && balance.NotRaised > 0 {
-		_, err = fmt.Fprintf(a.err, "%s not raised by the records as they are now\n",
-			counted(balance.NotRaised, "finding with a decision"))
+		_, err = fmt.Fprintf(a.err, "%s on findings that the records do not raise\n",
+			counted(balance.NotRaised, "decision"))
 	}
 	return err
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,14 +15,14 @@ import (
 // rejectRow is a row that was set aside, as it is printed.
 type rejectRow struct {
 	File   string
-	Sheet  string
+	Sheet  *string
 	Line   int64
 	Kind   string
-	Column string
-	Value  string
+	Column *string
+	Value  *string
 	Reason string
-	Remedy string
-	Row    string
+	Remedy *string
+	Row    []string
 }
 
 func newRejects(a *app) *cobra.Command {
@@ -43,6 +45,9 @@ func newRejects(a *app) *cobra.Command {
 					return err
 				}
 			}
+			if out != "" && !slices.Contains([]string{".csv", ".xlsx"}, strings.ToLower(filepath.Ext(out))) {
+				return usagef("--out %s: give the file an ending, .csv or .xlsx", out)
+			}
 			h, err := history.OpenReader(cmd.Context(), a.historyPath)
 			if err != nil {
 				return err
@@ -59,6 +64,9 @@ func newRejects(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if format.word == "table" && len(rejects) > 0 {
+				return a.tellFaults(rejects)
+			}
 			return format.print(a, gridOf(rejectRows(rejects)))
 		},
 	}
@@ -67,11 +75,29 @@ func newRejects(a *app) *cobra.Command {
 	return cmd
 }
 
+// tellFaults says in words what csv and json have in columns: a reason and its remedy are too long for a table.
+func (a *app) tellFaults(rejects []intake.Reject) error {
+	for _, r := range rejects {
+		if _, err := fmt.Fprintln(a.out, r.Fault); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func rejectRows(rejects []intake.Reject) []rejectRow {
 	rows := make([]rejectRow, len(rejects))
 	for i, r := range rejects {
-		rows[i] = rejectRow{r.File, r.Sheet, r.Line, r.Kind, r.Column, r.Value, r.Reason, r.Remedy,
-			strings.Join(r.Fields, ",")}
+		rows[i] = rejectRow{r.File, orNull(r.Sheet), r.Line, r.Kind, orNull(r.Column), orNull(r.Value), r.Reason,
+			orNull(r.Remedy), r.Fields}
 	}
 	return rows
+}
+
+// orMissing makes an empty text missing, which json tells from a text.
+func orNull(text string) *string {
+	if text == "" {
+		return nil
+	}
+	return &text
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/csv"
 	"fmt"
 	"os"
@@ -14,11 +15,14 @@ import (
 	"golang.org/x/text/encoding"
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+
+	"plumbline/analysis/history"
 )
 
-// fileCommands make the files that a script cannot hold as text: other encodings, damaged bytes, workbooks.
+// fileCommands make the files that a script cannot hold as text, other encodings, damaged bytes, workbooks, and do to a
+// history what no command does.
 var fileCommands = map[string]func(*testscript.TestScript, bool, []string){
-	"bytes": writeBytes, "recode": recode, "cut": cut, "workbook": workbook,
+	"bytes": writeBytes, "recode": recode, "cut": cut, "workbook": workbook, "hold": hold, "alter": alter,
 }
 
 // writeBytes writes text with Go's escapes: bytes jobs.csv 'shop\x00\r\n'.
@@ -125,6 +129,24 @@ func fillCell(book *excelize.File, sheet, cell, text string) error {
 		return nil
 	}
 	return book.SetCellValue(sheet, cell, text)
+}
+
+// hold keeps a history open for writing until the script ends, as another command at work would.
+func hold(ts *testscript.TestScript, neg bool, args []string) {
+	need(ts, !neg && len(args) == 1, "hold HISTORY")
+	h, err := history.OpenWriter(context.Background(), ts.MkAbs(args[0]))
+	ts.Check(err)
+	ts.Defer(func() { h.Close() })
+}
+
+// alter runs a statement on a history, to make what another version would have written.
+func alter(ts *testscript.TestScript, neg bool, args []string) {
+	need(ts, !neg && len(args) == 2, "alter HISTORY SQL")
+	h, err := history.OpenWriter(context.Background(), ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer h.Close()
+	_, err = h.Run(context.Background(), history.Statement{Name: "alter", SQL: args[1]}, nil)
+	ts.Check(err)
 }
 
 func need(ts *testscript.TestScript, fits bool, usage string) {

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/analysis/audit"
+	"plumbline/analysis/history"
+)
+
+// auditFlags are what an insurer's bundle is made of.
+type auditFlags struct {
+	view                          viewFlags
+	options                       audit.Options
+	policy, mask, sample, keyFile string
+	newKey                        bool
+}
+
+func newAudit(a *app) *cobra.Command {
+	var f auditFlags
+	cmd := &cobra.Command{
+		Use:   "audit --insurer NAME --out DIR",
+		Short: "The insurer's bundle of evidence",
+		Long: "Write everything on record about one insurer's jobs, and nothing of anybody else's, into a new folder: a cover\n" +
+			"page, a workbook, the same rows as CSV, the requirement policy, and a manifest that plumbline verify and plain\n" +
+			"sha256sum can check. --from and --to go by the day a job was opened. Made twice from one history it is the same\n" +
+			"to the byte. Masks need a key: --key, or one that is made beside the history.",
+		Example: "  plumbline audit --insurer \"Oak & Reed Mutual\" --from 2026-07 --to 2026-09 --out bundle\n" +
+			"  plumbline audit --insurer \"Oak & Reed Mutual\" --mask vin,claim,technician --key shop.key --out masked\n" +
+			"  plumbline audit --insurer \"Oak & Reed Mutual\" --sample level=II,aql=1.0,seed=spring --out sampled",
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return f.run(cmd.Context(), a) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.options.Insurer, "insurer", "", "the insurer's `name`, as the records have it")
+	flags.StringVar(&f.options.Out, "out", "", "the `folder` to make")
+	flags.StringVar(&f.policy, "policy", "", "the requirement policy `file` (default: common practice)")
+	flags.StringVar(&f.mask, "mask", "", "mask these `fields`: vin, claim, technician, complaint, joined by commas")
+	flags.StringVar(&f.sample, "sample", "", "draw jobs to inspect: `plan` such as level=II,aql=1.0,inspection=normal or discovery=0.02@0.95")
+	flags.StringVar(&f.options.Documents, "documents", "", "look the listed documents up in this `folder`")
+	flags.BoolVar(&f.options.CopyDocuments, "copy-documents", false, "put the documents found into the bundle")
+	flags.StringVar(&f.keyFile, "key", "", "sign the bundle, and key its masks, with this key `file`")
+	flags.BoolVar(&f.newKey, "new-key", false, "make the key file that --key names")
+	f.view.add(cmd)
+	return cmd
+}
+
+func (f *auditFlags) run(ctx context.Context, a *app) error {
+	if err := f.settle(a); err != nil {
+		return err
+	}
+	h, err := history.OpenReader(ctx, a.historyPath)
+	if err != nil {
+		return err
+	}
+	defer h.Close()
+	made, err := audit.Bundle(ctx, h, f.options)
+	if err != nil {
+		return err
+	}
+	return a.tellBundle(made)
+}
+
+// settle turns the words of the command line into options, before anything is opened.
+func (f *auditFlags) settle(a *app) error {
+	if f.options.Insurer == "" || f.options.Out == "" {
+		return usagef("audit needs --insurer NAME and --out DIR")
+	}
+	var err error
+	if f.options.Asked, err = f.view.asked(); err != nil {
+		return err
+	}
+	filter, err := f.view.filter()
+	if err != nil {
+		return err
+	}
+	f.options.Shop, f.options.From, f.options.To = filter.Shop, filter.From, filter.To
+	f.options.ToolVersion = version
+	if f.policy != "" {
+		if f.options.Policy, err = audit.LoadPolicy(f.policy); err != nil {
+			return err
+		}
+	}
+	if f.mask != "" {
+		if f.options.Mask, err = audit.ParseMask(f.mask); err != nil {
+			return usageError{err}
+		}
+	}
+	if f.sample != "" {
+		request, err := audit.ParseSample(f.sample)
+		if err != nil {
+			return usageError{err}
+		}
+		f.options.Sample = &request
+	}
+	f.options.Key, err = f.key(a)
+	return err
+}
+
+// key loads the key that is named, or makes it where that is asked for. Masks without a key named get one that is kept
+// beside the history, so that the next bundle masks alike.
+func (f *auditFlags) key(a *app) (*audit.Key, error) {
+	path, mayMake := f.keyFile, f.newKey
+	if path == "" && len(f.options.Mask) > 0 {
+		path, mayMake = a.historyPath+".key", true
+	}
+	if path == "" {
+		return nil, nil
+	}
+	_, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist) && mayMake:
+		fmt.Fprintf(a.err, "a key was made: %s; keep it safe, masks and signatures hang on it, and hand out %s.pub\n", path, path)
+		return audit.CreateKey(path)
+	case errors.Is(err, os.ErrNotExist):
+		return nil, fmt.Errorf("%s: there is no such key file; add --new-key to make it", path)
+	case f.newKey:
+		return nil, fmt.Errorf("%s is there already: a key that is overwritten is lost; leave --new-key out to use it", path)
+	}
+	return audit.LoadKey(path)
+}
+
+func (a *app) tellBundle(made *audit.Result) error {
+	for _, notice := range made.Notices {
+		fmt.Fprintln(a.err, notice)
+	}
+	counts := make([]string, len(made.Rows))
+	for i, table := range made.Rows {
+		counts[i] = fmt.Sprintf("%s %d", strings.ReplaceAll(table.Table, "_", " "), table.Rows)
+	}
+	fmt.Fprintf(a.err, "bundle for %s written to %s: %s\n", made.Insurer, made.Folder, strings.Join(counts, ", "))
+	fmt.Fprintf(a.err, "%d of %d closed calibrated jobs have all that the policy asks for\n",
+		made.Completeness.Complete, made.Completeness.Due)
+	_, err := fmt.Fprintf(a.err, "check it: plumbline verify %s\n", made.Folder)
+	return err
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/analysis/audit"
+)
+
+func newVerify(a *app) *cobra.Command {
+	var options audit.VerifyOptions
+	cmd := &cobra.Command{
+		Use:   "verify DIR",
+		Short: "Check a bundle against its manifest",
+		Long: "Check every file of a bundle against its hash, recount its rows and recompute its Merkle root from the CSV files,\n" +
+			"without a history. Every changed, added or missing file is named. --key takes the shop's public key and checks who\n" +
+			"signed. --job prints the proof that one job's record belongs to the bundle, which \"verify FILE\" checks without\n" +
+			"the rest of it.",
+		Example: "  plumbline verify bundle\n" +
+			"  plumbline verify bundle --key shop.key.pub\n" +
+			"  plumbline verify bundle --job north/J-1042 > proof.json",
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			report, err := audit.Verify(args[0], options)
+			if err != nil {
+				return err
+			}
+			return a.tellReport(report)
+		},
+	}
+	cmd.Flags().StringVar(&options.Key, "key", "", "the shop's public key `file`, received by another way than the bundle")
+	cmd.Flags().StringVar(&options.Job, "job", "", "print the proof of this job, `SHOP/JOB`")
+	return cmd
+}
+
+// tellReport puts the answer, whole or not, on the answer's stream: discrepancies first, each by the file's name.
+func (a *app) tellReport(report *audit.Report) error {
+	for _, notice := range report.Notices {
+		fmt.Fprintln(a.err, notice)
+	}
+	if report.Proof != nil && len(report.Discrepancies) == 0 {
+		text, err := report.Proof.JSON()
+		if err == nil {
+			_, err = a.out.Write(text)
+		}
+		return err
+	}
+	var writing error
+	for _, discrepancy := range report.Discrepancies {
+		_, err := fmt.Fprintln(a.out, discrepancy)
+		writing = errors.Join(writing, err)
+	}
+	if writing != nil {
+		return writing
+	}
+	if n := len(report.Discrepancies); n > 0 {
+		fmt.Fprintf(a.err, "%s is not as it was made: %d found\n", report.Folder, n)
+		return errPartial
+	}
+	signed := "not signed"
+	if report.Signer != "" {
+		signed = "signed by key " + report.Signer
+	}
+	_, err := fmt.Fprintf(a.out, "%s is as it was made: %d files, %d jobs, root %s, %s\n",
+		report.Folder, report.Files, report.Jobs, report.Root, signed)
+	return err
+}
