@@ -54,7 +54,7 @@ func (a *app) demo(ctx context.Context, out string) error {
 	if err != nil && !errors.Is(err, errPartial) {
 		return err
 	}
-	return demo.writeReview(ctx, review.Options{Version: version}, filepath.Join(out, "review"))
+	return demo.writeReview(ctx, review.Options{Version: version}, "", filepath.Join(out, "review"))
 }
 
 // makeDemoFolder makes the folder, or clears what an earlier demo has left in it. Any other file stops it.

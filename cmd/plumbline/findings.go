@@ -36,6 +36,7 @@ func newFindings(a *app) *cobra.Command {
 		},
 	}
 	view.add(cmd)
+	view.addPolicy(cmd)
 	cmd.Flags().Var(kinds, "kind", "only these `kinds`, joined by commas")
 	cmd.Flags().StringSliceVar(&classes, "class", nil, "only these `classes`, joined by commas")
 	format = addFormat(cmd)

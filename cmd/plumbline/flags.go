@@ -51,6 +51,7 @@ func addOneOf(cmd *cobra.Command, f *oneOf, name, usage string) {
 type viewFlags struct {
 	shop, from, to, asOf string
 	window               int
+	policy               string // only of commands that add it
 }
 
 func (f *viewFlags) add(cmd *cobra.Command) {
@@ -64,6 +65,10 @@ func (f *viewFlags) add(cmd *cobra.Command) {
 func (f *viewFlags) addAsked(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&f.asOf, "as-of", "", "read the history as it stood at this `date` (default: its latest event)")
 	cmd.Flags().IntVar(&f.window, "window", 90, "a return within so many `days` can be a comeback")
+}
+
+func (f *viewFlags) addPolicy(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.policy, "policy", "", "judge missing documents by this requirement policy `file`")
 }
 
 func (f *viewFlags) asked() (history.Asked, error) {

@@ -46,7 +46,7 @@ func newReview(a *app) *cobra.Command {
 			if options.Filter, err = view.filter(); err != nil {
 				return err
 			}
-			return a.writeReview(cmd.Context(), options, out)
+			return a.writeReview(cmd.Context(), options, view.policy, out)
 		},
 	}
 	cmd.Flags().StringVar(&options.Month, "month", "", "the `month`, such as 2026-08")
@@ -55,16 +55,20 @@ func newReview(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&options.Currency, "currency", "", "the `currency` of the labor rate, as it is to be shown")
 	cmd.Flags().StringVar(&view.shop, "shop", "", "only this `shop`")
 	view.addAsked(cmd)
+	view.addPolicy(cmd)
 	return cmd
 }
 
 // writeReview gathers and writes the review of a month into a folder.
-func (a *app) writeReview(ctx context.Context, options review.Options, out string) error {
+func (a *app) writeReview(ctx context.Context, options review.Options, policy, out string) error {
 	h, err := history.OpenReader(ctx, a.historyPath)
 	if err != nil {
 		return err
 	}
 	defer h.Close()
+	if err := require(ctx, h, policy); err != nil {
+		return err
+	}
 	made, err := review.Gather(ctx, h, options)
 	if err != nil {
 		return err

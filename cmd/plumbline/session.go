@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
 )
@@ -24,6 +25,9 @@ func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
 		return err
 	}
 	defer h.Close()
+	if err := require(ctx, h, view.policy); err != nil {
+		return err
+	}
 	if err := h.LookBack(ctx, asked, withFindings); err != nil {
 		return err
 	}
@@ -31,6 +35,18 @@ func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
 		return err
 	}
 	return answer(h, filter)
+}
+
+// require makes a policy file the one that missing documents are judged by. Without one nothing is asked for.
+func require(ctx context.Context, h *history.History, path string) error {
+	if path == "" {
+		return nil
+	}
+	policy, err := audit.LoadPolicy(path)
+	if err != nil {
+		return err
+	}
+	return policy.Require(ctx, h)
 }
 
 // sayAsOf tells the point of view that an answer takes, beside the answer.
