@@ -11,7 +11,12 @@ type binomial struct {
 // logMass is the logarithm of the probability of x hits.
 func (b binomial) logMass(x int64) float64 { return logBinomialMass(x, b.n, b.p, b.q) }
 
-// below is the probability of x hits or fewer. It sums the shorter tail, from x outward.
+// below is the probability of x hits or fewer.
+//
+//	F(x) = sum of C(n, k) p^k q^(n-k) over k from 0 to x
+//
+// It sums the tail on x's side of the mean, from x outward: a few standard deviations of terms, some ten thousand for ten
+// million trials. Each term is the one before times (k/(n-k+1)) (q/p).
 func (b binomial) below(x int64) float64 {
 	switch {
 	case x < 0:
@@ -28,7 +33,7 @@ func (b binomial) below(x int64) float64 {
 	return math.Min(1, float64(math.Exp(b.logMass(x))*tail))
 }
 
-// above is the probability of x hits or more, x over the mean.
+// above is the probability of x hits or more. It is exact at any x and quick over the mean.
 func (b binomial) above(x int64) float64 {
 	if b.logMass(x) == math.Inf(-1) {
 		return 0
@@ -38,8 +43,8 @@ func (b binomial) above(x int64) float64 {
 	return math.Min(1, float64(math.Exp(b.logMass(x))*tail))
 }
 
-// quantile is the smallest number of hits r with a probability F(r) of r or fewer of at least a, 0 < a < 1. It comes
-// with F(r) and the probability of r itself, which is above 0.
+// quantile is the smallest number of hits r with F(r) >= a, 0 < a < 1. It comes with F(r) and the probability of r itself,
+// which is above 0. The search starts from the normal approximation, which is off by a few counts at most, and walks.
 func (b binomial) quantile(a float64) (r int64, upTo, mass float64) {
 	deviation := math.Sqrt(float64(float64(b.n)*b.p) * b.q)
 	guess := float64(float64(b.n)*b.p) + float64(normalQuantile(a)*deviation)

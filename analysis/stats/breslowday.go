@@ -30,8 +30,7 @@ func BreslowDay(strata []Table2x2) (tarone, plain ChiSquared, err error) {
 	}
 	statistic, off, variance := 0.0, 0.0, 0.0
 	for _, t := range informative {
-		e, v := expectedAt(t, sums.r/sums.s)
-		distance := float64(t.A) - e
+		distance, v := distanceAt(t, sums.r/sums.s)
 		statistic += float64(distance*distance) / v
 		off += distance
 		variance += v
@@ -41,22 +40,37 @@ func BreslowDay(strata []Table2x2) (tarone, plain ChiSquared, err error) {
 	return chiSquaredTest(corrected, df), chiSquaredTest(statistic, df), nil
 }
 
-// expectedAt is the count a that the table would hold with its margins and the given odds ratio, and its variance. The
-// count solves the quadratic
+// distanceAt is how far the count a lies above the one that the table would hold with its margins and the odds ratio psi,
+// and the variance of a. The expected count e solves
 //
-//	(psi-1) e² - (psi (n1+m1) + n0 - m1) e + psi n1 m1 = 0,
+//	(psi-1) e² - (psi (n1+m1) + n0 - m1) e + psi n1 m1 = 0.
 //
-// taken at the root between the margins in the form that does not cancel, which also serves psi = 1.
-func expectedAt(t Table2x2, psi float64) (e, variance float64) {
-	n1, n0 := float64(t.A+t.B), float64(t.C+t.D)
-	m1 := float64(t.A + t.C)
-	linear := float64(psi*(n1+m1)) + n0 - m1
-	root := math.Sqrt(math.Max(0, float64(linear*linear)-4*float64(psi*(psi-1))*float64(n1*m1)))
-	if linear > 0 {
-		e = 2 * psi * n1 * m1 / (linear + root)
-	} else {
-		e = (root - linear) / (2 * (1 - psi))
+// The table is turned so that e stands in the smaller row and column, rows being the smaller margin; then nothing cancels,
+// not even where a cell of a few units stands beside one of millions.
+func distanceAt(t Table2x2, psi float64) (distance, variance float64) {
+	sign := 1.0
+	if t.A+t.B > t.C+t.D {
+		t, psi, sign = Table2x2{t.C, t.D, t.A, t.B}, 1/psi, -sign
 	}
-	variance = 1 / (1/e + 1/(n1-e) + 1/(m1-e) + 1/(n0-m1+e))
-	return e, variance
+	if t.A+t.C > t.B+t.D {
+		t, psi, sign = Table2x2{t.B, t.A, t.D, t.C}, 1/psi, -sign
+	}
+	if t.B > t.C {
+		t.B, t.C = t.C, t.B
+	}
+	n1, m1, apart := float64(t.A+t.B), float64(t.A+t.C), float64(t.D-t.A)
+	// The square under the root, written as a sum of terms that are not negative.
+	root := math.Sqrt(float64(float64(psi*psi)*float64((n1-m1)*(n1-m1))) +
+		float64(2*psi*(float64((n1+m1)*apart)+2*float64(n1*m1))) + float64(apart*apart))
+	a := 2 * float64(psi*n1) * m1 / (float64(psi*(n1+m1)) + apart + root)
+	d := apart + a
+	// The other two follow from a d / (b c) = psi and c - b = m1 - n1.
+	product := a * (d / psi)
+	b := 2 * product / ((m1 - n1) + math.Sqrt(float64((m1-n1)*(m1-n1))+4*float64(product)))
+	c := b + (m1 - n1)
+	distance = sign * (float64(t.A) - a)
+	if b < a {
+		distance = sign * (b - float64(t.B))
+	}
+	return distance, 1 / (1/a + 1/b + 1/c + 1/d)
 }

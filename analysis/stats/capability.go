@@ -13,14 +13,15 @@ type Tolerance struct {
 	HasLower, HasUpper bool
 }
 
-// Capability compares a tolerance with the spread of what is measured. Cp and Cpk take the short-term spread (from
-// neighbouring values), Pp and Ppk the whole one; Cp and Pp ask for both bounds, Cpk and Ppk regard the nearer one and so
-// where the values lie as well. An index is not defined where its spread is 0 or unknown.
+// Capability compares a tolerance with the spread of what is measured. Cp and Pp ask for both bounds; Cpk and Ppk regard the
+// nearer one and so where the values lie as well. An index is not defined where its spread is 0 or unknown.
 type Capability struct {
-	Mean    float64
+	Mean float64
+	// Within is the short-term standard deviation, from neighbouring values; Cp and Cpk take it.
 	Within  float64
-	Overall float64
 	Cp, Cpk Estimate
+	// Overall is the standard deviation of all values; Pp and Ppk take it.
+	Overall float64
 	Pp, Ppk Estimate
 }
 

@@ -3,7 +3,7 @@ package stats
 import "math"
 
 // drawnP draws orders until there are enough of them or enough of them are at least as good as least. It gives p and how
-// many were drawn.
+// many were drawn. Most groups never changed, and for them the drawing ends after some hundred orders.
 func (s splitter) drawnP(least float64, draws int, source random) (float64, int) {
 	hits, exceeding := make([]int64, len(s.sizes)), 0
 	for drawn := 1; drawn <= draws; drawn++ {
@@ -18,7 +18,8 @@ func (s splitter) drawnP(least float64, draws int, source random) (float64, int)
 	return drawnP(exceeding, draws), draws
 }
 
-// shuffle spreads the hits over the groups as a random order of the units would.
+// shuffle spreads the hits over the groups as a random order of the units would: group after group takes its units without
+// return from those left.
 func (s splitter) shuffle(hits []int64, source random) {
 	left := s.all
 	for i, size := range s.sizes {
@@ -28,8 +29,10 @@ func (s splitter) shuffle(hits []int64, source random) {
 	}
 }
 
-// exactP goes through all ways to spread the hits over the groups, each with the number of orders that make it, and adds
-// up the share of those at least as good as least.
+// exactP goes through all ways to spread the hits over the groups and adds up the share of the orders at least as good as
+// least.
+//
+//	orders that make hits x_1, x_2, … of sizes n_1, n_2, … = C(n_1, x_1) C(n_2, x_2) …,  of C(n, x) in all
 func (s splitter) exactP(least float64) float64 {
 	hits, total := make([]int64, len(s.sizes)), 0.0
 	orders := logChoose(s.all.N, s.all.Count)

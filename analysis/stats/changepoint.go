@@ -5,19 +5,22 @@ import (
 	"math"
 )
 
-// Change is the most likely point at which a rate changed: after the first At groups. Before and After pool the two sides,
-// Statistic is twice the log-likelihood ratio of two rates against one. P tells how often chance alone, with no change
-// anywhere, makes a split at least that good; it is exact where Draws is 0, else from Draws random orders made from Seed.
-// Defined is false where there is nothing to split: no hits, nothing but hits, or fewer than two groups with units.
+// Change is the most likely point at which a rate changed.
 type Change struct {
-	At        int
-	Before    Proportion
-	After     Proportion
+	// At is the number of groups before the change.
+	At int
+	// Before and After pool the two sides.
+	Before Proportion
+	After  Proportion
+	// Statistic is twice the log-likelihood ratio of two rates against one.
 	Statistic float64
-	P         float64
-	Draws     int
-	Seed      uint64
-	Defined   bool
+	// P tells how often chance alone, with no change anywhere, makes a split at least that good.
+	P float64
+	// Draws is how many random orders, made from Seed, P rests on; where it is 0, P is exact.
+	Draws int
+	Seed  uint64
+	// Defined is false where there is nothing to split: no hits, nothing but hits, or fewer than two groups with units.
+	Defined bool
 }
 
 const (
@@ -71,11 +74,14 @@ func ChangePoint(sequence []Proportion, draws int, seed uint64) (Change, error) 
 
 // splitter evaluates splits of a sequence whose groups keep their sizes while the hits move about.
 type splitter struct {
-	sizes   []int64
-	all     Proportion
+	sizes []int64
+	all   Proportion
+	// holding is how many groups have units.
 	holding int
-	table   []float64
-	whole   float64
+	// table holds x log x from x = 0 on: the fit of every split is put together from six of them.
+	table []float64
+	// whole is the fit of one common rate.
+	whole float64
 }
 
 // maxTable bounds the table of x log x; longer sequences compute it each time.

@@ -7,13 +7,16 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// ChiSquared is a chi-squared statistic, its degrees of freedom and the probability of one at least as large where the
-// hypothesis tested holds. Where the data do not allow the test, Defined is false and the numbers are 0.
+// ChiSquared is a test whose statistic follows the chi-squared distribution where the hypothesis holds.
 type ChiSquared struct {
+	// Statistic is 0 or more; the larger, the further the data are from the hypothesis.
 	Statistic float64
-	DF        int
-	P         float64
-	Defined   bool
+	// DF is the number of degrees of freedom, 1 or more.
+	DF int
+	// P is the probability of a statistic at least as large where the hypothesis holds.
+	P float64
+	// Defined is false where the data do not allow the test; the numbers are then 0.
+	Defined bool
 }
 
 // chiSquaredTest puts a statistic and its p together; df is 1 or more. An infinite statistic is no test.
@@ -54,7 +57,7 @@ func PearsonChiSquared(table [][]int64) (ChiSquared, float64, error) {
 	statistic, smallest := 0.0, math.Inf(1)
 	for i, row := range m.cells {
 		for j, seen := range row {
-			expected := float64(m.rows[i]) / float64(m.total) * float64(m.columns[j])
+			expected := float64(float64(m.rows[i]) / float64(m.total) * float64(m.columns[j]))
 			off := float64(seen) - expected
 			statistic += float64(off*off) / expected
 			smallest = math.Min(smallest, expected)

@@ -5,11 +5,12 @@ import (
 	"math"
 )
 
-// ClusterGroup is one group of a comparison whose units come in clusters, such as several tasks on one vehicle. Pooled adds
-// the clusters up. DesignEffect is the variance of its rate over that of as many independent units; above 1 the units of
-// a cluster are alike and count for less than they seem.
+// ClusterGroup is one group of a comparison whose units come in clusters, such as several tasks on one vehicle.
 type ClusterGroup struct {
-	Pooled       Proportion
+	// Pooled adds the clusters up.
+	Pooled Proportion
+	// DesignEffect is the variance of the group's rate over that of as many independent units. Above 1 the units of a
+	// cluster are alike and count for less than they seem.
 	DesignEffect float64
 }
 
@@ -48,7 +49,8 @@ func RaoScott(groups [][]Proportion) (ClusterTest, error) {
 	return result, nil
 }
 
-// designEffect is false where there are too few clusters to tell; it then is 1.
+// designEffect is the variance of the pooled rate as the clusters show it over p (1-p)/n. It is false, and 1, where there
+// are too few clusters to tell. Where all units agree there is no variance to compare, and 1 changes nothing.
 func designEffect(clusters []Proportion) (float64, bool) {
 	pooled, m, sum := pool(clusters), 0.0, 0.0
 	p := pooled.Rate()

@@ -5,12 +5,12 @@ import (
 	"math"
 )
 
-// CUSUMPlan sets up a cumulative sum of deviations from Target. Slack is what a value may be off without adding to the sum
-// (half of the shift to be found), Decision the sum past which it signals; both in the unit of the values, neither
-// negative.
+// CUSUMPlan sets up a cumulative sum of deviations from a target, all in the unit of the values.
 type CUSUMPlan struct {
-	Target   float64
-	Slack    float64
+	Target float64
+	// Slack is what a value may be off without adding to the sum, 0 or more: half of the shift to be found.
+	Slack float64
+	// Decision is the sum past which it signals, 0 or more: four to five standard deviations is usual.
 	Decision float64
 }
 
@@ -50,12 +50,13 @@ func CUSUM(values []float64, plan CUSUMPlan) ([]CUSUMPoint, error) {
 	return points, nil
 }
 
-// RateCUSUMPlan sets up a cumulative sum that watches a rate: Expected is the rate in good order, Feared the rate to be
-// found, both above 0 and below 1 and not equal. Decision is the sum past which it signals: with log(m), good order gives a
-// false signal at most once in m units on average (Lorden 1971, Ann. Math. Stat. 42:1897-1908).
+// RateCUSUMPlan sets up a cumulative sum that watches a rate.
 type RateCUSUMPlan struct {
+	// Expected is the rate in good order, Feared the one to be found; both above 0 and below 1, and not equal.
 	Expected float64
 	Feared   float64
+	// Decision is the sum past which it signals, 0 or more. With log(m), good order gives a false signal at most once in m
+	// units on average (Lorden 1971, Ann. Math. Stat. 42:1897-1908).
 	Decision float64
 }
 

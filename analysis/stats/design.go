@@ -7,7 +7,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// design holds the observations of a regression as a matrix with an intercept column.
+// design holds the observations of a regression as a matrix: a row an observation with units, a column a coefficient, the
+// first column all 1 for the intercept.
 type design struct {
 	rows         []Proportion
 	x            *mat.Dense
@@ -18,7 +19,9 @@ type design struct {
 // no correct digit to speak of.
 const worstCondition = 1e10
 
-// newDesign builds the matrix and refuses what no model can be fitted to.
+// newDesign builds the matrix and refuses what no model can be fitted to. Dependence is looked for here, before any weight
+// is given: later a matrix can be ill-conditioned only because the fit runs off to infinity, which is separation and not an
+// error.
 func newDesign(observations []Observation) (design, error) {
 	var d design
 	var cells []float64
@@ -55,7 +58,9 @@ func newDesign(observations []Observation) (design, error) {
 	return d, nil
 }
 
-// result writes a state of the iteration as a fit.
+// result writes a state of the iteration as a fit, and adds what the iteration left out.
+//
+//	deviance = 2 (log-likelihood with each observation at its own rate - log-likelihood of the fit)
 func (d design) result(s state) LogisticFit {
 	fit := LogisticFit{LogLikelihood: s.objective, Iterations: s.iterations}
 	for j := range d.coefficients {
@@ -91,12 +96,13 @@ func bernoulliFit(y Proportion, eta float64) float64 {
 	return -float64(float64(y.Count)*softplus(-eta)) - float64(float64(y.rest())*softplus(eta))
 }
 
-// softplus is log(1 + exp(x)).
+// softplus is log(1 + exp(x)), written so that exp never sees a positive number.
 func softplus(x float64) float64 {
 	return math.Max(x, 0) + math.Log1p(math.Exp(-math.Abs(x)))
 }
 
-// inverseLogit is the probability with the log odds eta, and its complement.
+// inverseLogit is the probability with the log odds eta, and its complement. Both keep all their digits however near 0 or
+// 1 they are, which 1 - p would not.
 func inverseLogit(eta float64) (p, q float64) {
 	small := math.Exp(-math.Abs(eta))
 	p, q = 1/(1+small), small/(1+small)

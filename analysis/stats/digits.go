@@ -2,10 +2,11 @@ package stats
 
 import "fmt"
 
-// DigitTest is the test that the last digits of measured values occur equally often. FiveShare is the share of the digits
-// 0 and 5, which rounding by eye favours; even spread gives 0.2.
+// DigitTest is the test that the last digits of measured values occur equally often.
 type DigitTest struct {
-	N         int64
+	// N is the number of values.
+	N int64
+	// FiveShare is the share of the digits 0 and 5, which rounding by eye favours; even spread gives 0.2.
 	FiveShare float64
 	Test      ChiSquared
 }

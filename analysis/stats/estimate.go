@@ -60,8 +60,12 @@ func cut(x, low, high float64) float64 { return math.Max(low, math.Min(high, x))
 // 0, the smallest float64 above 0 stands for everything below it and reads as "at most".
 func asProbability(p float64) float64 { return cut(p, math.SmallestNonzeroFloat64, 1) }
 
+// widestRatio bounds how far an interval of a ratio reaches: a factor of 1e150 each way says that nothing is known, and
+// leaves it a number that can be written.
+const widestRatio = 1e150
+
 // logInterval is the interval value * exp(-+ z se) of a ratio whose logarithm has the standard error se.
 func logInterval(value, se, level float64) Interval {
-	spread := math.Exp(twoSidedDeviate(level) * se)
+	spread := math.Min(widestRatio, math.Exp(twoSidedDeviate(level)*se))
 	return Interval{Low: value / spread, High: value * spread}
 }

@@ -5,14 +5,16 @@ import (
 	"math"
 )
 
-// EWMAPlan sets up a chart of exponentially weighted averages. Target is the value wished for and where the average
-// starts, Sigma the standard deviation of one value (not used for rates), Lambda the weight of the latest value, above 0
-// and up to 1 (0.2 to 0.3 is usual), Width the distance of the limits in standard deviations of the average (3 is usual).
+// EWMAPlan sets up a chart of exponentially weighted averages.
 type EWMAPlan struct {
+	// Target is the value wished for, and where the average starts.
 	Target float64
-	Sigma  float64
+	// Sigma is the standard deviation of one value, 0 or more; not used for rates.
+	Sigma float64
+	// Lambda is the weight of the latest value, above 0 and up to 1; 0.2 to 0.3 is usual.
 	Lambda float64
-	Width  float64
+	// Width is the distance of the limits in standard deviations of the average, above 0; 3 is usual.
+	Width float64
 }
 
 // EWMAPoint is the average after one more value, with its limits. Beyond tells that it lies outside them; on a limit is
@@ -84,7 +86,7 @@ func (p EWMAPlan) SteadyLimits() Interval {
 	return Interval{Low: p.Target - float64(half), High: p.Target + float64(half)}
 }
 
-// average is a running average and its variance.
+// average is a running average and its variance, which grows from 0 as values come in and depends on their sizes.
 type average struct {
 	value, variance float64
 	plan            EWMAPlan

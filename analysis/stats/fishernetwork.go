@@ -27,8 +27,9 @@ type node struct {
 	paths map[int64]float64
 }
 
-// exactP goes through all tables with these margins, a column at a time from the smallest, merging what is equal; the
-// last two columns are looked up together. It gives up, with false, where there are too many.
+// exactP goes through all tables with these margins, a column at a time from the smallest, merging what is equal. The last
+// two columns are taken together: the second to last has one ending a way to place it, the last none of its own, and of
+// the endings sorted by probability a path takes all from some place on. It gives up, with false, where there are too many.
 func (m margins) exactP() (float64, bool) {
 	columns := slices.Sorted(slices.Values(m.columns))
 	seen, constant := m.logFactorials()
@@ -64,7 +65,8 @@ func (m margins) logFactorials() (seen, constant float64) {
 	return seen, constant - logFactorial(m.total)
 }
 
-// advance places one more column in every way; false when there are too many ways.
+// advance places one more column in every way, from every node; false when there are too many ways. Nodes that the rows'
+// needs do not tell apart are one, whichever column took what.
 func advance(nodes []node, column int64) ([]node, bool) {
 	next, paths := map[string]node{}, 0
 	for _, n := range nodes {
@@ -113,7 +115,10 @@ func (n node) endings(column int64, most int) []float64 {
 	return sums
 }
 
-// probability adds up the tables through this node whose sum reaches least.
+// probability adds up the tables through this node whose sum of log factorials reaches least: the larger the sum, the less
+// probable the table.
+//
+//	sum over paths of  ways x exp(constant - path) x sum over endings with path + ending >= least of exp(-ending)
 func (n node) probability(ends []float64, least, constant float64) float64 {
 	// upTo[i] is the probability of the i endings with the largest sums, over that of the last of them.
 	upTo := make([]float64, len(ends)+1)
@@ -151,7 +156,7 @@ func spread(needs []int64, column int64, visit func(left []int64, sum float64) b
 	place(0, column, 0)
 }
 
-// nodeKey writes counts as text that differs where they do.
+// nodeKey writes counts as text that differs where they do: seven bits a byte, the eighth telling that more follow.
 func nodeKey(counts []int64) string {
 	var b strings.Builder
 	for _, count := range counts {

@@ -5,10 +5,11 @@ import (
 	"math"
 )
 
-// ExactTable is the p of an exact test on a table of any size. Where the tables with the same margins are too many to go
-// through, P comes from Draws random ones made from Seed; otherwise it is exact and Draws is 0.
+// ExactTable is the p of an exact test on a table of any size.
 type ExactTable struct {
-	P     float64
+	P float64
+	// Draws is how many random tables, made from Seed, P rests on where the tables with the same margins are too many to go
+	// through; where it is 0, P is exact.
 	Draws int
 	Seed  uint64
 }

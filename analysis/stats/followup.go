@@ -14,7 +14,9 @@ type eventDay struct {
 }
 
 // eventDays sums the units of the groups up by day and keeps the days with events, earliest first. Units whose follow-up
-// ends on a day are still at risk on it.
+// ends on a day are still at risk on it: a unit censored on a day is known to have had no event up to and including it.
+//
+// Days are compared exactly. They come from differences of time stamps, so that equal waits are equal numbers.
 func eventDays(groups ...[]Survival) []eventDay {
 	type member struct {
 		Survival
@@ -31,6 +33,7 @@ func eventDays(groups ...[]Survival) []eventDay {
 	sort.Slice(members, func(i, j int) bool { return members[i].Days < members[j].Days })
 	var days []eventDay
 	for first := 0; first < len(members); {
+		// Nobody whose last day is yet to come has left; everybody else has.
 		today := eventDay{day: members[first].Days, atRisk: append([]int64(nil), left...), events: make([]int64, len(groups))}
 		next := first
 		for ; next < len(members) && members[next].Days == today.day; next++ {

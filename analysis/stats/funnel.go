@@ -5,10 +5,12 @@ import (
 	"math"
 )
 
-// Funnel holds the limits between which the rate of a group of a given size lies by chance with a probability of 95 %
-// and 99.8 %, if its true rate is the pooled one.
+// Funnel holds the limits between which the rate of a group of a given size lies by chance, if its true rate is the pooled
+// one.
 type Funnel struct {
-	Limits95  Interval
+	// Limits95 are passed by chance on each side with a probability of 2.5 %: one group in twenty.
+	Limits95 Interval
+	// Limits998 are passed by chance on each side with a probability of 0.1 %: one group in five hundred.
 	Limits998 Interval
 }
 

@@ -2,8 +2,12 @@ package stats
 
 import "math"
 
-// hypergeometric is the distribution of the number of hits among n units drawn without return from total units that
-// hold hits hits, 0 <= n, hits <= total.
+// hypergeometric is the distribution of the number of hits among n units drawn without return from total units that hold
+// hits hits, 0 <= n, hits <= total.
+//
+//	P(k) = C(hits, k) C(total-hits, n-k) / C(total, n)
+//
+// It is the law of a two-by-two table with its margins held, and of a sample from a lot.
 type hypergeometric struct {
 	hits, n, total int64
 }
@@ -24,6 +28,8 @@ func (h hypergeometric) logMass(k int64) float64 {
 }
 
 // ratioDown is the probability of k-1 hits over that of k.
+//
+//	k (total - hits - n + k) / ((hits - k + 1) (n - k + 1))
 func (h hypergeometric) ratioDown(k int64) float64 {
 	misses := h.total - h.hits
 	return float64(k) / float64(h.hits-k+1) * (float64(misses-h.n+k) / float64(h.n-k+1))
@@ -57,16 +63,17 @@ func sumTail(steps int64, ratio func(i int64) float64) float64 {
 	sum, term := 1.0, 1.0
 	for i := int64(0); i < steps; i++ {
 		r := ratio(i)
-		term *= r
+		term = float64(term * r)
 		sum += term
-		if r < 1 && term*r < sum*(1-r)*1e-17 {
+		if r < 1 && float64(term*r) < float64(sum*(1-r))*1e-17 {
 			break
 		}
 	}
 	return sum
 }
 
-// logSum is log(exp(a) + exp(b)) for logarithms of probabilities, minus infinity included.
+// logSum is log(exp(a) + exp(b)) for logarithms of probabilities, minus infinity included. Tails are added as logarithms
+// because each alone may be too small for a float64 to hold.
 func logSum(a, b float64) float64 {
 	if a < b {
 		a, b = b, a

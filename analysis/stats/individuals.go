@@ -9,26 +9,29 @@ import (
 // of control chart factors.
 const upperRangeFactor = 3.267
 
-// IndividualPoint is one measured value on a chart of individuals. Range is its distance from the value before, which the
-// first value has not.
+// IndividualPoint is one measured value on a chart of individuals.
 type IndividualPoint struct {
-	Value    float64
+	Value float64
+	// Range is the distance from the value before, which the first value has not.
 	Range    float64
 	HasRange bool
-	Signals  []Signal
+	// Signals are the patterns that this value completes.
+	Signals []Signal
 }
 
-// IndividualsChart is a chart of single values and of their moving ranges. Sigma is the short-term standard deviation. The
-// limits hold for every value; a range above RangeUpper is out. Defined is false where the baseline has fewer than two
-// values.
+// IndividualsChart is a chart of single values and of their moving ranges, in the unit of the values.
 type IndividualsChart struct {
-	Center     float64
-	Sigma      float64
-	Limits     Interval
+	Center float64
+	// Sigma is the short-term standard deviation.
+	Sigma float64
+	// Limits hold for every value.
+	Limits Interval
+	// MeanRange is the mean moving range of the baseline; a range above RangeUpper is out.
 	MeanRange  float64
 	RangeUpper float64
 	Points     []IndividualPoint
-	Defined    bool
+	// Defined is false where the baseline has fewer than two values.
+	Defined bool
 }
 
 // Individuals draws the chart of individual values and moving ranges.
@@ -60,7 +63,7 @@ func Individuals(values []float64, baseline int) (IndividualsChart, error) {
 	c.RangeUpper = upperRangeFactor * c.MeanRange
 	var seen []reading
 	for i, value := range values {
-		seen = append(seen, reading{value: value, center: c.Center, sigma: c.Sigma, at: i})
+		seen = append(seen, reading{value: value, center: c.Center, sigma: c.Sigma})
 		point := IndividualPoint{Value: value, Signals: nelsonSignals(seen)}
 		if i > 0 {
 			point.Range, point.HasRange = math.Abs(value-values[i-1]), true
@@ -80,7 +83,8 @@ func checkValues(values []float64) error {
 	return nil
 }
 
-// mean is the arithmetic mean of one value or more. The second pass takes back what rounding left in the first.
+// mean is the arithmetic mean of one value or more. The second pass takes back what rounding left in the first: distances
+// in millimetres differ in their last digits only.
 func mean(values []float64) float64 {
 	sum := 0.0
 	for _, x := range values {

@@ -67,6 +67,17 @@ func TestIntervalsOfATextbook(t *testing.T) {
 	source.printed("katz high", r.Interval.High, 53.8695, 4)
 }
 
+func TestIntervalsAreExactAtTheEnds(t *testing.T) {
+	for level := 0.01; level < 1; level += 0.01 {
+		for n := int64(1); n < 300; n++ {
+			none, all := wilson(Proportion{0, n}, level), wilson(Proportion{n, n}, level)
+			if none.Low != 0 || all.High != 1 {
+				t.Fatalf("%d units at %v: %v with no hits, %v with nothing but hits", n, level, none, all)
+			}
+		}
+	}
+}
+
 func TestNewcombeDifference(t *testing.T) {
 	var file struct {
 		Cases []struct {

@@ -13,20 +13,21 @@ type Survival struct {
 	Event bool
 }
 
-// CurveStep is a day on which at least one event happened. AtRisk units had been followed up to it; units censored on the
-// same day are among them. StdErr and Interval are those of Survival; where it is 0 they are not defined and HasInterval
-// is false.
+// CurveStep is a day on which at least one event happened.
 type CurveStep struct {
-	Day         float64
-	AtRisk      int64
-	Events      int64
-	Survival    float64
+	Day float64
+	// AtRisk units had been followed up to the day; those censored on it are among them.
+	AtRisk int64
+	Events int64
+	// Survival is the estimated share of units still without the event after the day.
+	Survival float64
+	// StdErr and Interval are those of Survival. Where Survival is 0 they are not defined and HasInterval is false.
 	StdErr      float64
 	Interval    Interval
 	HasInterval bool
 }
 
-// Curve is an estimated survival curve: 1 up to the first step, and constant between steps.
+// Curve is an estimated survival curve of N units: 1 up to the first step, and constant between steps.
 type Curve struct {
 	N      int64
 	Events int64

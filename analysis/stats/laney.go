@@ -12,38 +12,6 @@ const meanRangeOfTwo = 1.128
 // limitSigmas is the distance of the control limits from the centre, in standard deviations.
 const limitSigmas = 3
 
-// Period is one period of a trend. Count is hits (p chart, 0 to N) or occurrences (u chart, 0 or more) among N units.
-// InBaseline periods set the centre and the spread. A period that is not Usable is drawn with its rate and limits, but
-// takes no part in signals: its outcome is not yet known in full.
-type Period struct {
-	Count      int64
-	N          int64
-	InBaseline bool
-	Usable     bool
-}
-
-// ChartPoint is one period on a chart. Where the period has no units, Defined is false and there are neither numbers nor
-// signals.
-type ChartPoint struct {
-	Rate    float64
-	Lower   float64
-	Upper   float64
-	Defined bool
-	Signals []Signal
-}
-
-// Chart is a control chart: centre, spread and one point a period, in the order given. SigmaZ compares the spread between
-// baseline periods with the one that chance gives within them; SigmaZDefined is false where fewer than two baseline
-// periods have units or the standard error is 0, and the limits are then those of chance. Defined is false where no
-// period has units at all.
-type Chart struct {
-	Center        float64
-	SigmaZ        float64
-	SigmaZDefined bool
-	Points        []ChartPoint
-	Defined       bool
-}
-
 // PChart draws Laney's p' chart of the share of units with a property.
 //
 //	centre c = sum of counts / sum of units over the baseline,  se = sqrt(c (1-c) / n),  z = (rate - c) / se
@@ -80,62 +48,6 @@ func UChart(periods []Period) (Chart, error) {
 		}
 	}
 	return chart(periods, func(center float64) float64 { return center }, math.Inf(1)), nil
-}
-
-// chart draws a chart whose variance of one unit is unitVariance(centre) and whose limits are cut at 0 and highest.
-func chart(periods []Period, unitVariance func(float64) float64, highest float64) Chart {
-	baseline := baselineOf(periods)
-	if len(baseline) == 0 {
-		return Chart{Points: make([]ChartPoint, len(periods))}
-	}
-	var pooled Proportion
-	for _, p := range baseline {
-		pooled.Count += p.Count
-		pooled.N += p.N
-	}
-	c := Chart{Center: pooled.Rate(), Defined: true}
-	variance := unitVariance(c.Center)
-	c.SigmaZ, c.SigmaZDefined = sigmaZ(baseline, c.Center, variance)
-	widening := math.Max(1, c.SigmaZ)
-	var seen []reading
-	for i, p := range periods {
-		if p.N == 0 {
-			c.Points = append(c.Points, ChartPoint{})
-			continue
-		}
-		sigma := float64(math.Sqrt(variance/float64(p.N)) * widening)
-		c.Points = append(c.Points, ChartPoint{
-			Rate:    rateOf(p),
-			Lower:   math.Max(0, c.Center-float64(limitSigmas*sigma)),
-			Upper:   math.Min(highest, c.Center+float64(limitSigmas*sigma)),
-			Defined: true,
-		})
-		if p.Usable {
-			seen = append(seen, reading{value: rateOf(p), center: c.Center, sigma: sigma, at: i})
-		}
-	}
-	for i := range seen {
-		c.Points[seen[i].at].Signals = nelsonSignals(seen[:i+1])
-	}
-	return c
-}
-
-// baselineOf keeps the baseline periods that have units, or all periods that have if there is no such.
-func baselineOf(periods []Period) []Period {
-	var baseline, all []Period
-	for _, p := range periods {
-		if p.N == 0 {
-			continue
-		}
-		all = append(all, p)
-		if p.InBaseline {
-			baseline = append(baseline, p)
-		}
-	}
-	if len(baseline) == 0 {
-		return all
-	}
-	return baseline
 }
 
 // sigmaZ is the mean moving range of the baseline's z values over that of standard normal ones.

@@ -18,20 +18,20 @@ type Coefficient struct {
 	StdErr float64
 }
 
-// LogisticFit is a fitted logistic regression. Coefficients[0] is the intercept, the others are in the order of the
-// variables; Covariance is that of the coefficients. LogLikelihood includes the binomial coefficients and, in a penalised
-// fit, the penalty; Deviance is against a model that fits each observation, and is not penalised.
-//
-// Separated tells that some combination of the variables splits the outcomes: plain estimates would be infinite. Penalized
-// tells that the numbers are those of Firth's fit, which is finite there too.
+// LogisticFit is a fitted logistic regression.
 type LogisticFit struct {
-	Coefficients  []Coefficient
-	Covariance    [][]float64
+	// Coefficients are the intercept, then one a variable in the order of the variables; Covariance is theirs.
+	Coefficients []Coefficient
+	Covariance   [][]float64
+	// LogLikelihood includes the binomial coefficients and, in a penalised fit, the penalty.
 	LogLikelihood float64
-	Deviance      float64
-	Iterations    int
-	Separated     bool
-	Penalized     bool
+	// Deviance is against a model that fits each observation, and is not penalised.
+	Deviance   float64
+	Iterations int
+	// Separated tells that some combination of the variables splits the outcomes: plain estimates would be infinite.
+	Separated bool
+	// Penalized tells that the numbers are those of Firth's fit, which is finite there too.
+	Penalized bool
 }
 
 // Logistic fits a logistic regression by maximum likelihood, and by Firth's penalised likelihood where the outcomes are

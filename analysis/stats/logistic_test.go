@@ -6,39 +6,46 @@ import (
 	"testing"
 )
 
-func TestLogistic(t *testing.T) {
-	var file struct {
-		Examples []struct {
-			Name      string
-			Temp      []float64
-			Damaged   []int64 `json:"damaged_flight"`
-			Rings     []int64 `json:"rings_damaged"`
-			Of        int64
-			X         []float64
-			Y         []int64
-			Published struct{ Coef, SE []float64 }
-			Computed  struct {
-				Coef, SE     []float64
-				Covariance   [][]float64 `json:"vcov"`
-				Deviance     float64
-				NullDeviance float64 `json:"null_deviance"`
-				LogLik       float64
-			}
+type challenger struct {
+	Examples []struct {
+		Name     string
+		Temp     []float64
+		Damaged  []int64 `json:"damaged_flight"`
+		Rings    []int64 `json:"rings_damaged"`
+		Of       int64
+		X        []float64
+		Y        []int64
+		Computed struct {
+			Coef, SE     []float64
+			Covariance   [][]float64 `json:"vcov"`
+			Deviance     float64
+			NullDeviance float64 `json:"null_deviance"`
+			LogLik       float64
 		}
 	}
-	source := reference(t, "09_logistic.json", &file)
-	for _, e := range file.Examples[:2] {
-		var observations, empty []Observation
-		for i, temperature := range e.Temp {
-			outcome := Proportion{N: 1}
-			if e.Of > 0 {
-				outcome = Proportion{Count: e.Rings[i], N: e.Of}
-			} else {
-				outcome.Count = e.Damaged[i]
-			}
-			observations = append(observations, Observation{Variables: []float64{temperature}, Outcome: outcome})
-			empty = append(empty, Observation{Outcome: outcome})
+}
+
+// flights are the observations of one example, with the temperature and without.
+func (c challenger) flights(example int) (with, without []Observation) {
+	e := c.Examples[example]
+	for i, temperature := range e.Temp {
+		outcome := Proportion{N: 1}
+		if e.Of > 0 {
+			outcome = Proportion{Count: e.Rings[i], N: e.Of}
+		} else {
+			outcome.Count = e.Damaged[i]
 		}
+		with = append(with, Observation{Variables: []float64{temperature}, Outcome: outcome})
+		without = append(without, Observation{Outcome: outcome})
+	}
+	return with, without
+}
+
+func TestLogistic(t *testing.T) {
+	var file challenger
+	source := reference(t, "09_logistic.json", &file)
+	for example, e := range file.Examples[:2] {
+		observations, empty := file.flights(example)
 		fit := must[LogisticFit](t)(Logistic(observations))
 		null := must[LogisticFit](t)(Logistic(empty))
 		for j, c := range fit.Coefficients {
@@ -59,12 +66,23 @@ func TestLogistic(t *testing.T) {
 			t.Errorf("%s: %+v", e.Name, fit)
 		}
 	}
-	var separated []Observation
-	for i, x := range file.Examples[2].X {
-		separated = append(separated, Observation{Variables: []float64{x}, Outcome: Proportion{Count: file.Examples[2].Y[i], N: 1}})
+}
+
+func TestSeparationIsSeen(t *testing.T) {
+	var file challenger
+	source := reference(t, "09_logistic.json", &file)
+	complete := file.Examples[2]
+	var observations []Observation
+	for i, x := range complete.X {
+		observations = append(observations, Observation{Variables: []float64{x}, Outcome: Proportion{Count: complete.Y[i], N: 1}})
 	}
-	if fit := must[LogisticFit](t)(Logistic(separated)); !fit.Separated || !fit.Penalized {
-		t.Errorf("complete separation is not seen: %+v", fit)
+	if fit := must[LogisticFit](t)(Logistic(observations)); !fit.Separated || !fit.Penalized {
+		t.Errorf("%s: %+v (%s)", complete.Name, fit, source.source)
+	}
+	// One hit below the highest miss joins the two, and a plain fit exists again, however steep.
+	joined := append(observations, Observation{Variables: []float64{2.9}, Outcome: Proportion{Count: 1, N: 1}})
+	if fit := must[LogisticFit](t)(Logistic(joined)); fit.Separated || fit.Penalized {
+		t.Errorf("overlap: %+v", fit)
 	}
 }
 

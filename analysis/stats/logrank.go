@@ -6,11 +6,14 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// LogRank is the comparison of survival curves: events seen in each group and expected if all groups shared one curve.
+// LogRank is the comparison of survival curves.
 type LogRank struct {
+	// Observed are the events seen in each group, over all strata.
 	Observed []float64
+	// Expected are the events that each group would have had if all shared one curve in each stratum.
 	Expected []float64
-	Test     ChiSquared
+	// Test asks whether they do.
+	Test ChiSquared
 }
 
 // LogRankTest tests whether groups share one survival curve within each stratum. strata[s][g] holds the units of group g in
@@ -58,7 +61,8 @@ func checkStratum(stratum [][]Survival) error {
 	return nil
 }
 
-// add takes one event day into the sums.
+// add takes one event day into the sums. The last unit at risk has its event with certainty and adds no variance, where the
+// formula would be 0/0.
 func (r LogRank) add(day eventDay, covariance *mat.SymDense) {
 	n, d := float64(sumOf(day.atRisk)), float64(sumOf(day.events))
 	for g, atRisk := range day.atRisk {
@@ -80,7 +84,8 @@ func (r LogRank) add(day eventDay, covariance *mat.SymDense) {
 	}
 }
 
-// test forms the statistic over the groups that have a variance, one of them left out: together they say nothing more.
+// test forms the statistic over the groups that have a variance, one of them left out. Observed less expected adds up to 0
+// over the groups, so that the one left out says nothing more, and V without it can be inverted.
 func (r LogRank) test(covariance *mat.SymDense) ChiSquared {
 	var kept []int
 	for g := range r.Observed {

@@ -5,12 +5,14 @@ import (
 	"math"
 )
 
-// Stratified is what the tables of several strata say together. Strata counts the informative ones: those that hold
-// both groups and both results. OddsRatio is not defined where a sum in it is 0, Test where no stratum is informative.
+// Stratified is what the tables of several strata say together.
 type Stratified struct {
-	Strata    int
+	// Strata counts the informative ones: those that hold both groups and both results.
+	Strata int
+	// OddsRatio is the common one, not defined where a sum in it is 0.
 	OddsRatio Estimate
-	Test      ChiSquared
+	// Test asks whether it is 1; not defined where no stratum is informative.
+	Test ChiSquared
 }
 
 // MantelHaenszel compares group and reference within strata and pools what the strata say.
@@ -58,6 +60,8 @@ type oddsSums struct {
 	r, s, pr, mixed, qs float64
 }
 
+// robinsSums adds the strata up. Counts are divided by n before they are multiplied: the product of two counts of ten million
+// would leave no room for a third.
 func robinsSums(strata []Table2x2) oddsSums {
 	var sums oddsSums
 	for _, t := range strata {
@@ -94,8 +98,8 @@ func cochranMantelHaenszel(strata []Table2x2) ChiSquared {
 		n := float64(t.total())
 		n1, n0 := float64(t.A+t.B), float64(t.C+t.D)
 		m1, m0 := float64(t.A+t.C), float64(t.B+t.D)
-		off += float64(t.A) - n1/n*m1
-		variance += (n1 / n) * (n0 / n) * m1 * (m0 / (n - 1))
+		off += float64(t.A) - float64(n1/n*m1)
+		variance += float64((n1 / n) * (n0 / n) * m1 * (m0 / (n - 1)))
 	}
 	distance := math.Abs(off)
 	distance -= math.Min(0.5, distance)

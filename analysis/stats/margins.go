@@ -2,7 +2,8 @@ package stats
 
 import "fmt"
 
-// margins is a table of counts without its empty rows and columns, and the sums of what is left.
+// margins is a table of counts without its empty rows and columns, and the sums of what is left. Exact tests hold these sums
+// and let the cells vary.
 type margins struct {
 	cells   [][]int64
 	rows    []int64
@@ -10,8 +11,9 @@ type margins struct {
 	total   int64
 }
 
-// newMargins copies a table without its empty rows and columns. Rows of different length, a negative count, or more
-// units than a float64 counts are an error.
+// newMargins copies a table without its empty rows and columns, which say nothing about whether rows and columns hang
+// together and would only divide by 0. Rows of different length, a negative count, or more units than a float64 counts are
+// an error.
 func newMargins(table [][]int64) (margins, error) {
 	columns, err := columnSums(table)
 	if err != nil {
@@ -30,7 +32,7 @@ func newMargins(table [][]int64) (margins, error) {
 	return m, nil
 }
 
-// columnSums adds the rows up and checks every cell on the way.
+// columnSums adds the rows up and checks every cell on the way; the running total keeps the sums from overflowing.
 func columnSums(table [][]int64) ([]int64, error) {
 	if len(table) == 0 {
 		return nil, fmt.Errorf("the table has no rows")

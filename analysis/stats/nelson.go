@@ -21,12 +21,11 @@ const (
 	FourOfFive Signal = "four_of_five"
 )
 
-// reading is a value with the centre and sigma that hold for it; at is its place on the chart.
+// reading is a value with the centre and sigma that hold for it: sigma differs from period to period as units do.
 type reading struct {
 	value  float64
 	center float64
 	sigma  float64
-	at     int
 }
 
 // side is 1 where the value lies more than sigmas sigma above the centre, -1 where below, else 0. The rounding of the
@@ -41,8 +40,10 @@ func (r reading) side(sigmas float64) int {
 	return 0
 }
 
-// nelsonSignals lists the tests that the last of the readings completes. Where sigma is 0, any value off the centre is
-// beyond the limits and the other tests have no meaning.
+// nelsonSignals lists the tests that the last of the readings completes, in the order of their numbers. Where sigma is 0, any
+// value off the centre is beyond the limits and the other tests have no meaning.
+//
+// Input: one reading or more, in order of time. Readings left out (no units, not usable) do not interrupt a row.
 func nelsonSignals(seen []reading) []Signal {
 	var signals []Signal
 	last := seen[len(seen)-1]
@@ -83,7 +84,8 @@ func isEnough(seen []reading, needed, window int, sigmas float64) bool {
 	return side != 0 && count >= needed
 }
 
-// isTrending tells whether the last window readings rise, or fall, at every step.
+// isTrending tells whether the last window readings rise, or fall, at every step. It goes by the values alone: limits and
+// centre play no part in this test.
 func isTrending(seen []reading, window int) bool {
 	if len(seen) < window {
 		return false

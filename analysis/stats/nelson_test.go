@@ -19,7 +19,7 @@ func TestNelsonSignals(t *testing.T) {
 		ends := map[string][]int{"N1": {}, "N2": {}, "N3": {}, "N5": {}, "N6": {}}
 		var seen []reading
 		for i, z := range series.Z {
-			seen = append(seen, reading{value: z, sigma: 1, at: i})
+			seen = append(seen, reading{value: z, sigma: 1})
 			for name, signal := range tests {
 				if slices.Contains(nelsonSignals(seen), signal) {
 					ends[name] = append(ends[name], i+1)
@@ -32,6 +32,32 @@ func TestNelsonSignals(t *testing.T) {
 	}
 	if len(file.Series) < 20 {
 		t.Errorf("%d series, want 20", len(file.Series))
+	}
+}
+
+// The lines themselves are not beyond: one step inside none of the tests fires, one step outside each does.
+func TestSignalsAtTheLine(t *testing.T) {
+	outside := 1e-9
+	for signal, c := range map[Signal]struct {
+		line   float64
+		before []float64
+	}{
+		BeyondLimits: {3, nil},
+		TwoOfThree:   {2, []float64{2.5, 0}},
+		FourOfFive:   {1, []float64{1.5, 1.5, 0, 1.5}},
+		NineOneSide:  {0, []float64{.1, .2, .1, .2, .1, .2, .1, .2}},
+	} {
+		for _, side := range []float64{1, -1} {
+			for _, step := range []float64{-outside, 0, outside} {
+				var seen []reading
+				for _, z := range append(slices.Clone(c.before), c.line+step) {
+					seen = append(seen, reading{value: side * z, sigma: 1})
+				}
+				if got := slices.Contains(nelsonSignals(seen), signal); got != (step > 0) {
+					t.Errorf("%s at %g sigma: %v", signal, side*(c.line+step), got)
+				}
+			}
+		}
 	}
 }
 

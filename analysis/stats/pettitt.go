@@ -6,14 +6,17 @@ import (
 	"sort"
 )
 
-// Shift is the most likely point at which the level of measured values changed: after the first At values. Statistic is
-// Pettitt's K, positive; Falls tells that values were higher before. Defined is false with fewer than two values.
+// Shift is the most likely point at which the level of measured values changed.
 type Shift struct {
-	At        int
+	// At is the number of values before the change.
+	At int
+	// Statistic is Pettitt's K, 0 or more.
 	Statistic float64
-	Falls     bool
-	P         float64
-	Defined   bool
+	// Falls tells that values were higher before.
+	Falls bool
+	P     float64
+	// Defined is false with fewer than two values.
+	Defined bool
 }
 
 // Pettitt looks for a change of level without assuming a distribution.

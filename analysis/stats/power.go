@@ -5,23 +5,25 @@ import (
 	"math"
 )
 
-// Comparison says how two rates will be told apart: Alpha is the two-sided level of the test, Power the wanted chance of
-// a significant result. With Exact the test is Fisher's, which the continuity correction stands for; without, it is the
-// uncorrected chi-squared test.
+// Comparison says how two rates will be told apart.
 type Comparison struct {
+	// Alpha is the two-sided level of the test.
 	Alpha float64
+	// Power is the wanted chance of a significant result.
 	Power float64
+	// With Exact the test is Fisher's, which the continuity correction stands for; without, it is the uncorrected chi-squared
+	// test, which promises more than Fisher's keeps.
 	Exact bool
 }
 
 // UsualComparison is Fisher's test at 5 % two-sided with a power of 80 %.
-var UsualComparison = Comparison{Alpha: 0.05, Power: 0.80, Exact: true}
+func UsualComparison() Comparison { return Comparison{Alpha: 0.05, Power: 0.80, Exact: true} }
 
-// Detectable holds the rates nearest to a reference rate that a comparison would tell from it with the wanted power: the
-// lowest one above it and the highest one below it. Where even a rate of 1, or of 0, would be missed too often, there is
-// none.
+// Detectable holds the rates nearest to a reference rate that a comparison would tell from it with the wanted power.
 type Detectable struct {
-	Above, Below       float64
+	// Above is the lowest such rate above the reference, Below the highest below it.
+	Above, Below float64
+	// HasAbove is false where even a rate of 1 would be missed too often, HasBelow where even a rate of 0 would.
 	HasAbove, HasBelow bool
 }
 
@@ -66,7 +68,7 @@ func twoRatePower(p1, p2 float64, n1, n2 int64, c Comparison) float64 {
 		correction = (1/f1 + 1/f2) / 2
 	}
 	pooled := (float64(f1*p1) + float64(f2*p2)) / (f1 + f2)
-	needed := normalQuantile(1-c.Alpha/2) * math.Sqrt(float64(pooled*(1-pooled))*(1/f1+1/f2))
+	needed := float64(normalQuantile(1-c.Alpha/2) * math.Sqrt(float64(pooled*(1-pooled))*(1/f1+1/f2)))
 	excess := math.Abs(p1-p2) - correction - needed
 	spread := math.Sqrt(float64(p1*(1-p1))/f1 + float64(p2*(1-p2))/f2)
 	if spread == 0 {

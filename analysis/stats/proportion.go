@@ -5,7 +5,8 @@ import "fmt"
 // maxUnits is the largest count that a float64 holds exactly (2^53). Counts are turned into float64 throughout.
 const maxUnits = int64(1) << 53
 
-// Proportion is Count units with the property among N units looked at, 0 <= Count <= N.
+// Proportion is Count units with the property among N units looked at, 0 <= Count <= N: calibrations that did not pass at
+// once among all, jobs that came back among those matured.
 type Proportion struct {
 	Count int64
 	N     int64

@@ -20,8 +20,8 @@ func newRandom(seed uint64) random { return random{source: rand.NewPCG(seed, 0)}
 // uniform draws a number from 0 up to but not including 1.
 func (r random) uniform() float64 { return float64(r.source.Uint64()>>11) / (1 << 53) }
 
-// hypergeometric draws a number of hits by inversion, from the mode outward: the work is a few standard deviations of
-// steps however many units there are.
+// hypergeometric draws a number of hits by inversion, from the mode outward: the work is a few standard deviations of steps
+// however many units there are. Rounding can leave a last crumb of probability that no count takes; it goes to the mode.
 func (r random) hypergeometric(law hypergeometric) int64 {
 	u, low, high := r.uniform(), law.low(), law.high()
 	if law.n == 1 {
@@ -40,14 +40,14 @@ func (r random) hypergeometric(law hypergeometric) int64 {
 	massDown, massUp := mass, mass
 	for u >= 0 && (down > low || up < high) {
 		if up < high {
-			massUp *= law.ratioUp(up)
+			massUp = float64(massUp * law.ratioUp(up))
 			up++
 			if u -= massUp; u < 0 {
 				return up
 			}
 		}
 		if down > low {
-			massDown *= law.ratioDown(down)
+			massDown = float64(massDown * law.ratioDown(down))
 			down--
 			if u -= massDown; u < 0 {
 				return down

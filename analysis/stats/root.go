@@ -7,6 +7,9 @@ import "math"
 //
 // False position with Dowell & Jarratt's (1971) halving of the end that stays, BIT 11:168-174; every third step halves
 // the range, so that the worst case is no slower than three times halving.
+//
+// The functions here are smooth but can be flat over most of the range (a tail probability is), which plain false position
+// crosses in countless small steps; hence both remedies.
 func root(f func(float64) float64, low, high float64) float64 {
 	atLow, atHigh := f(low), f(high)
 	if !(atLow > 0 && atHigh <= 0) {
@@ -15,6 +18,7 @@ func root(f func(float64) float64, low, high float64) float64 {
 		}
 		return high
 	}
+	// Three hundred steps are a hundred halvings, more than a float64 between 0 and 1e6 has room for.
 	for step := range 300 {
 		middle := low + (high-low)/2
 		if middle == low || middle == high || atHigh == 0 {

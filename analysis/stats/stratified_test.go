@@ -124,3 +124,24 @@ func TestStrataThatSayNothing(t *testing.T) {
 		t.Errorf("got %+v", even.Test)
 	}
 }
+
+// Two strata that point opposite ways with one unit each: the standard error is 362 on the logarithmic scale.
+func TestMantelHaenszelIntervalStaysFinite(t *testing.T) {
+	pooled := must[Stratified](t)(MantelHaenszel([]Table2x2{{0, 1, 1, 1}, {1, 0, 786085, 1}}, Level95))
+	finite(t, "interval", pooled)
+	if !pooled.OddsRatio.Defined || pooled.OddsRatio.Interval.High < 1e140 {
+		t.Errorf("got %+v", pooled.OddsRatio)
+	}
+}
+
+// A cell of four beside one of 331,805: expected counts once lost their digits, and the order of strata showed.
+func TestBreslowDayWithVeryUnequalCells(t *testing.T) {
+	strata := []Table2x2{{0, 1, 2, 0}, {0, 1, 1, 1}, {331805, 1, 1, 4}}
+	tarone, plain, err := BreslowDay(strata)
+	if err != nil {
+		t.Fatal(err)
+	}
+	source := from(t, "recomputed from Breslow & Day (1980), Python 3 decimal with 50 digits")
+	source.near("plain", plain.Statistic, 53103.028239444, 1e-10)
+	source.near("with Tarone's correction", tarone.Statistic, 53075.646516125, 1e-10)
+}
