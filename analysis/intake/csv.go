@@ -3,6 +3,7 @@ package intake
 import (
 	"bytes"
 	"compress/gzip"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -136,6 +137,9 @@ func (d *delimited) findHeader() ([]string, error) {
 	bestKnown := -1
 	for _, delimiter := range delimiters {
 		header, err := firstRecord(d.path, delimiter)
+		if errors.Is(err, errTooLong) && best != nil {
+			continue // a line without this delimiter is one long field
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -57,8 +57,8 @@ func (im *importing) distinctKeys(kind *Kind) (int64, error) {
 func directSQL(p *part, source *delimited) string {
 	columns := strings.Join(p.kind.storedColumns(), ", ")
 	relation := fmt.Sprintf("read_csv($file, auto_detect=false, header=true, delim=%s, quote='\"', escape='\"', "+
-		"ignore_errors=true, max_line_size=%d, columns={%s}) as read_rows",
-		quoted(string(source.delimiter)), mostBytes, textColumns(len(p.header)))
+		"ignore_errors=true, columns={%s}) as read_rows",
+		quoted(string(source.delimiter)), textColumns(len(p.header)))
 	return fmt.Sprintf("insert into %s (%s, from_file)\nselect %s, $from_file\nfrom (%s)\nwhere coin < 0 or (%s)",
 		p.kind.Name, columns, columns, p.typedSelect(relation, "", false), p.isReadable())
 }

@@ -96,6 +96,9 @@ func (im *importing) file(file input) error {
 	if file.bytes == 0 {
 		return refuse(file.name, "is empty", "export it again")
 	}
+	if im.profile != nil {
+		return im.profiledFile(file)
+	}
 	switch file.form {
 	case "csv", "csv.gz":
 		return im.delimitedFile(file)

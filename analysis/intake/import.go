@@ -45,7 +45,8 @@ type importing struct {
 	ctx      context.Context
 	h        *history.History
 	o        Options
-	dir      string // for temporary files
+	dir      string   // for temporary files
+	profile  *Profile // nil: the record layout
 	number   int
 	fromFile int // of the next part
 	done     int64
@@ -77,6 +78,13 @@ func Import(ctx context.Context, h *history.History, o Options) (Result, error) 
 
 // all is the whole import, inside its transaction.
 func (im *importing) all() error {
+	if im.o.Profile != "" {
+		profile, err := readProfile(im.o.Profile)
+		if err != nil {
+			return err
+		}
+		im.profile = profile
+	}
 	files, err := im.files()
 	if err != nil {
 		return err
@@ -112,8 +120,10 @@ func (im *importing) begin() error {
 	}
 	im.number, im.fromFile = next[0].Import, next[0].FromFile
 	im.result.Import = im.number
-	if err := im.h.Exec(im.ctx, "intake/readings", nil); err != nil {
-		return err
+	for _, macros := range []string{"intake/readings", "intake/foreign_readings"} {
+		if err := im.h.Exec(im.ctx, macros, nil); err != nil {
+			return err
+		}
 	}
 	if err := im.layZone(); err != nil {
 		return err
@@ -139,6 +149,11 @@ func (im *importing) part(p *part) error {
 	for _, name := range unknown {
 		im.notice("%s: the column %q is not in the record layout; it was ignored", p.name(), name)
 	}
+	return im.enter(p)
+}
+
+// enter takes a part whose columns are settled, and notes its balance.
+func (im *importing) enter(p *part) error {
 	counts, err := im.take(p)
 	if err != nil {
 		return err
@@ -147,7 +162,7 @@ func (im *importing) part(p *part) error {
 		counts.Read, counts.Added, counts.Updated, counts.Unchanged, counts.Rejected})
 	err = im.h.Exec(im.ctx, "intake/note_file", history.Params{
 		"from_file": im.fromFile, "import": im.number, "file": p.file, "sheet": orNull(p.sheet), "kind": p.kind.Name,
-		"sha256": p.sha256, "bytes": p.bytes, "encoding": orNull(p.encoding), "profile": orNull(im.o.Profile),
+		"sha256": p.sha256, "bytes": p.bytes, "encoding": orNull(p.encoding), "profile": im.profileName(),
 		"read": counts.Read, "added": counts.Added, "updated": counts.Updated, "unchanged": counts.Unchanged,
 		"rejected": counts.Rejected})
 	im.fromFile++
@@ -176,6 +191,14 @@ func (im *importing) progress(stage string, part int64) {
 	if im.o.Progress != nil {
 		im.o.Progress(stage, im.done+part, im.total)
 	}
+}
+
+// profileName is the profile's name, null for the record layout.
+func (im *importing) profileName() *string {
+	if im.profile == nil {
+		return nil
+	}
+	return &im.profile.Name
 }
 
 // orNull makes an empty text null.

@@ -16,15 +16,31 @@ func (im *importing) setAside(p *part, fromFile int) error {
 	if err != nil {
 		return err
 	}
-	params := history.Params{"from_file": fromFile, "header": string(header)}
+	names, err := json.Marshal(p.faultNames())
+	if err != nil {
+		return err
+	}
+	params := history.Params{"from_file": fromFile, "header": string(header), "names": string(names)}
 	if err := im.run(p, im.unreadableSQL(p), params); err != nil {
 		return err
 	}
+	delete(params, "names")
 	return im.run(p, secondsSQL(p), params)
+}
+
+// faultNames are the names by which faults call the columns c1, c2 …: as the source writes them.
+func (p *part) faultNames() []string {
+	if m, ok := p.source.(*mapped); ok {
+		return m.headerOf(p.kind)
+	}
+	return p.header
 }
 
 // wholeRow gives a row's fields as read: as many as it had, and those beyond the header.
 func (p *part) wholeRow() string {
+	if _, ok := p.source.(*mapped); ok {
+		return "read_rows.fields"
+	}
 	fields := make([]string, len(p.header))
 	for i := range fields {
 		fields[i] = fmt.Sprintf("coalesce(read_rows.c%d, '')", i+1)
@@ -36,22 +52,24 @@ func (p *part) wholeRow() string {
 func (im *importing) unreadableSQL(p *part) string {
 	also := "read_rows.rowid as row, line, misshapen, " + p.wholeRow() + " as fields"
 	typed := p.typedSelect("read_rows", also, im.o.Zone != "")
-	faults := append([]string{
-		"case when misshapen is not null then fault(null, null::varchar, misshapen, " +
-			"'check the delimiters and quotes of this line') end"}, p.faults()...)
 	return fmt.Sprintf(`insert into rejects
-with header as (select from_json($header::json, '["VARCHAR"]') as names),
+with header as (select from_json($header::json, '["VARCHAR"]') as header, from_json($names::json, '["VARCHAR"]') as names),
 faulty as (
-    select line, fields, names, list_filter([
-        %s
-    ], f -> f is not null) as faults
+    select line, fields, header,
+        case
+            when misshapen is not null
+            then [fault(null::varchar, null::varchar, misshapen, 'check the delimiters and quotes of this line')]
+            else list_filter([
+                %s
+            ], f -> f is not null)
+        end as faults
     from (%s)
     cross join header
     where row in (select row from checked where not readable)
 )
 select $from_file, line, faults[1].column_name, faults[1].value,
-    coalesce(faults[1].reason, 'holds a value that is too large') || further(faults), faults[1].remedy, names, fields
-from faulty order by line`, strings.Join(faults, ",\n        "), typed)
+    coalesce(faults[1].reason, 'holds a value that is too large') || further(faults), faults[1].remedy, header, fields
+from faulty order by line`, strings.Join(p.faults(), ",\n                "), typed)
 }
 
 // secondsSQL sets aside rows that repeat the key of an earlier row of their file with other content.

@@ -19,7 +19,13 @@ func (im *importing) settle(p *part, fromFile int) (tally, error) {
 			return tally{}, err
 		}
 	}
-	for _, statement := range []string{im.checkedSQL(p), firstsSQL(p.kind), fatesSQL(p.kind)} {
+	if err := im.run(p, im.checkedSQL(p), nil); err != nil {
+		return tally{}, err
+	}
+	if err := im.mergeIfForeign(p); err != nil {
+		return tally{}, err
+	}
+	for _, statement := range []string{firstsSQL(p.kind), fatesSQL(p.kind)} {
 		if err := im.run(p, statement, nil); err != nil {
 			return tally{}, err
 		}

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -64,8 +65,8 @@ func (s *stagingFile) load(im *importing, p *part) error {
 	}
 	taken, err := im.h.Run(im.ctx, history.Statement{Name: "staging", SQL: fmt.Sprintf(
 		"create or replace temporary table read_rows as select * from read_csv($file, auto_detect=false, header=false, "+
-			"delim=',', quote='\"', escape='\"', max_line_size=%d, columns={'line': 'bigint', 'found': 'integer', "+
-			"'misshapen': 'varchar', 'surplus': 'varchar', %s})", 4*mostBytes, textColumns(s.width))},
+			"delim=',', quote='\"', escape='\"', max_line_size=%d, buffer_size=%d, columns={'line': 'bigint', 'found': 'integer', "+
+			"'misshapen': 'varchar', 'surplus': 'varchar', %s})", 2*mostBytes+100_000, 4*mostBytes+200_000, textColumns(s.width))},
 		history.Params{"file": s.file.Name()})
 	if err != nil {
 		return err
@@ -126,7 +127,7 @@ func (l *lexer) misshapen(width int) string {
 	switch {
 	case l.misquoted:
 		return "has text after a closing quote"
-	case len(l.fields) < width && len(l.text) > 0:
+	case len(l.fields) < width && len(bytes.TrimSpace(l.text)) > 0:
 		return fmt.Sprintf("has %d fields where the header has %d", len(l.fields), width)
 	}
 	return ""
@@ -139,7 +140,7 @@ func lexerRefusal(p *part, err error, line int64) error {
 		return &Refusal{Fault{File: p.file, Line: line, Reason: "a quote is opened in this record and never closed",
 			Remedy: "close it, or double it where it belongs to the text"}}
 	case errors.Is(err, errTooLong):
-		return &Refusal{Fault{File: p.file, Line: line, Reason: "the record is longer than 2 million characters",
+		return &Refusal{Fault{File: p.file, Line: line, Reason: "the record is longer than a million characters",
 			Remedy: "look for a quote that is not closed before it"}}
 	case err == io.EOF:
 		return p.refuse("has no header", "the first line must name the columns")

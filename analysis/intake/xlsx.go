@@ -1,19 +1,14 @@
 package intake
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
-
-// mostUnzipped is how large a workbook may be once unzipped; what is larger is a trap, not a shop's sheet.
-const mostUnzipped = 2 << 30
 
 // A sheet is the source of a part in a workbook.
 type sheet struct {
@@ -79,8 +74,12 @@ func (im *importing) sheet(p *part, book *excelize.File) (int, error) {
 	if len(p.header) > mostColumns {
 		return 0, p.refuse(fmt.Sprintf("has %d columns", len(p.header)), "give a sheet of records")
 	}
-	if err := p.settleKind(im.o.Kind); err != nil {
-		im.notice("%s: skipped, the sheet holds no kind of record", p.name())
+	err = p.settleKind(im.o.Kind)
+	if im.o.Kind != "" && err != nil {
+		return 0, err // there is no such kind
+	}
+	if err != nil || (im.o.Kind != "" && knownColumns(p.kind, p.header) == 0 && len(book.GetSheetList()) > 1) {
+		im.notice("%s: skipped, the sheet holds no kind of record that was asked for", p.name())
 		return 0, nil
 	}
 	if visible, err := book.GetSheetVisible(p.sheet); err == nil && !visible {
@@ -110,58 +109,48 @@ func trimmedCells(cells []string) []string {
 	return header
 }
 
-// openWorkbook refuses what is no workbook, in words that tell the cases apart.
-func openWorkbook(p *part) (*excelize.File, error) {
-	head, err := os.ReadFile(p.file)
+// A pairOfRows goes through a sheet twice at once: the cells as stored, and as their styles show them.
+type pairOfRows struct {
+	stored, shown *excelize.Rows
+	line          int64
+}
+
+func sheetRows(book *excelize.File, p *part) (*pairOfRows, error) {
+	stored, err := book.Rows(p.sheet)
 	if err != nil {
-		return nil, err
+		return nil, p.refuse("cannot be read: "+err.Error(), "open it, save it as XLSX, and try again")
 	}
-	if bytes.HasPrefix(head, []byte{0xD0, 0xCF, 0x11, 0xE0}) {
-		if bytes.Contains(head, utf16Bytes("EncryptedPackage")) {
-			return nil, p.refuse("is protected by a password", "save it without one")
-		}
-		return nil, p.refuse("is a workbook of the old XLS form, which is not read", "open it and save it as XLSX")
+	shown, err := book.Rows(p.sheet)
+	if err != nil {
+		return nil, p.refuse("cannot be read: "+err.Error(), "open it, save it as XLSX, and try again")
 	}
-	book, err := excelize.OpenReader(bytes.NewReader(head), excelize.Options{UnzipSizeLimit: mostUnzipped})
-	switch {
-	case err == nil:
-		return book, nil
-	case errors.Is(err, excelize.ErrWorkbookFileFormat) || strings.Contains(err.Error(), "zip"):
-		return nil, p.refuse("cannot be read as a workbook: it is cut short, damaged or something else",
-			"open it, save it as XLSX, and try again")
-	}
-	return nil, p.refuse("cannot be read as a workbook: "+err.Error(), "open it, save it as XLSX, and try again")
+	return &pairOfRows{stored: stored, shown: shown}, nil
 }
 
-func utf16Bytes(text string) []byte {
-	var out []byte
-	for _, c := range []byte(text) {
-		out = append(out, c, 0)
-	}
-	return out
+func (r *pairOfRows) next() bool {
+	r.line++
+	return r.stored.Next() && r.shown.Next()
 }
 
-func isDate1904(book *excelize.File) (bool, error) {
-	properties, err := book.GetWorkbookProps()
-	if err != nil || properties.Date1904 == nil {
-		return false, err
+func (r *pairOfRows) cells() (stored, shown []string, err error) {
+	if stored, err = r.stored.Columns(excelize.Options{RawCellValue: true}); err != nil {
+		return nil, nil, err
 	}
-	return *properties.Date1904, nil
+	shown, err = r.shown.Columns()
+	return stored, shown, err
 }
+
+func (r *pairOfRows) err() error   { return errors.Join(r.stored.Error(), r.shown.Error()) }
+func (r *pairOfRows) close() error { return errors.Join(r.stored.Close(), r.shown.Close()) }
 
 // stage writes the sheet's cells as text. A number in a timestamp's column is a date of the workbook's epoch; the same
 // row as it is shown tells a date alone from a midnight, for the cell's style decides which it is.
 func (s *sheet) stage(im *importing, p *part) error {
-	raw, err := s.book.Rows(s.name)
+	rows, err := sheetRows(s.book, p)
 	if err != nil {
 		return err
 	}
-	defer raw.Close()
-	shown, err := s.book.Rows(s.name)
-	if err != nil {
-		return err
-	}
-	defer shown.Close()
+	defer rows.close()
 	out, err := im.newStagingFile(len(p.header))
 	if err != nil {
 		return err
@@ -171,12 +160,8 @@ func (s *sheet) stage(im *importing, p *part) error {
 		isMoment[place] = p.kind.Column(name).isMoment()
 	}
 	pastHeader := false
-	for line := int64(1); raw.Next() && shown.Next(); line++ {
-		cells, err := raw.Columns(excelize.Options{RawCellValue: true})
-		if err != nil {
-			return p.refuse("cannot be read: "+err.Error(), "open it, save it as XLSX, and try again")
-		}
-		formatted, err := shown.Columns()
+	for rows.next() {
+		cells, shown, err := rows.cells()
 		if err != nil {
 			return p.refuse("cannot be read: "+err.Error(), "open it, save it as XLSX, and try again")
 		}
@@ -184,16 +169,16 @@ func (s *sheet) stage(im *importing, p *part) error {
 			pastHeader = len(trimmedCells(cells)) > 0
 			continue
 		}
-		for i := range min(len(cells), len(isMoment)) {
-			if isMoment[i] && i < len(formatted) {
-				cells[i] = momentText(cells[i], formatted[i], s.date1904)
+		for i := range min(len(cells), len(isMoment), len(shown)) {
+			if isMoment[i] {
+				cells[i] = momentText(cells[i], shown[i], s.date1904)
 			}
 		}
-		if err := out.add(line, padded(cells, len(p.header)), ""); err != nil {
+		if err := out.add(rows.line, padded(cells, len(p.header)), ""); err != nil {
 			return err
 		}
 	}
-	if err := errors.Join(raw.Error(), shown.Error()); err != nil {
+	if rows.err() != nil {
 		return p.refuse("cannot be read: the workbook is damaged", "open it, save it as XLSX, and try again")
 	}
 	return out.load(im, p)

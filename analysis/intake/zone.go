@@ -27,6 +27,10 @@ func shiftsOf(location *time.Location) []shift {
 		if end.IsZero() || end.Year() > 2099 {
 			return shifts
 		}
+		if !end.After(at) { // at the turn of some years ZoneBounds answers with the moment itself
+			at = at.Add(24 * time.Hour)
+			continue
+		}
 		_, seconds := end.Zone()
 		shifts = append(shifts, shift{end.UTC().Format(layout), seconds})
 		at = end

@@ -3,6 +3,8 @@ package quality
 import (
 	"context"
 	"fmt"
+	"regexp"
+	"slices"
 	"time"
 
 	"plumbline/analysis/history"
@@ -75,20 +77,37 @@ type trendRow struct {
 	Count  int64
 }
 
-// check refuses periods that the trend does not hold, which would otherwise be taken for no period at all.
+// periodForms is how each step names its periods. They sort by time.
+var periodForms = map[Step]*regexp.Regexp{
+	Month:   regexp.MustCompile(`^\d{4}-(0[1-9]|1[0-2])$`),
+	Week:    regexp.MustCompile(`^\d{4}-W(0[1-9]|[1-4]\d|5[0-3])$`),
+	Quarter: regexp.MustCompile(`^\d{4}-Q[1-4]$`),
+}
+
+// check refuses periods that are none, a reported one that the trend does not hold, and a baseline without any unit:
+// each would otherwise be taken for no period at all.
 func (q TrendQuery) check(rows []trendRow) error {
 	for _, period := range []string{q.Reported, q.BaselineFrom, q.BaselineTo} {
-		known := period == ""
-		for _, row := range rows {
-			known = known || row.Period == period
+		if period != "" && !periodForms[q.By].MatchString(period) {
+			return fmt.Errorf("%q is no %s", period, q.By)
 		}
-		if !known && len(rows) > 0 {
-			return fmt.Errorf("no %s %q in the trend: it runs from %s to %s",
-				q.By, period, rows[0].Period, rows[len(rows)-1].Period)
-		}
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	held := fmt.Sprintf("the trend runs from %s to %s", rows[0].Period, rows[len(rows)-1].Period)
+	isReported := func(row trendRow) bool { return row.Period == q.Reported }
+	if q.Reported != "" && !slices.ContainsFunc(rows, isReported) {
+		return fmt.Errorf("nothing in %s %s: %s", q.By, q.Reported, held)
+	}
+	isBase := func(row trendRow) bool { return row.N > 0 && q.inBaseline(row.Period, "") }
+	if q.isFrozen() && !slices.ContainsFunc(rows, isBase) {
+		return fmt.Errorf("nothing to count in the baseline %s..%s: %s", q.BaselineFrom, q.BaselineTo, held)
 	}
 	return nil
 }
+
+func (q TrendQuery) isFrozen() bool { return q.BaselineFrom != "" || q.BaselineTo != "" }
 
 // chart hands the counts to the chart of the outcome's kind: shares, or occurrences a unit.
 func (q TrendQuery) chart(rows []trendRow) ([]TrendPoint, error) {
@@ -134,7 +153,7 @@ func (q TrendQuery) periods(rows []trendRow) []stats.Period {
 
 // inBaseline relies on the names of periods sorting by time.
 func (q TrendQuery) inBaseline(period, reported string) bool {
-	if q.BaselineTo != "" || q.BaselineFrom != "" {
+	if q.isFrozen() {
 		return (q.BaselineFrom == "" || period >= q.BaselineFrom) && (q.BaselineTo == "" || period <= q.BaselineTo)
 	}
 	return period < reported

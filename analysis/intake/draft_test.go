@@ -1,0 +1,123 @@
+package intake
+
+import (
+	"context"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// A plain list, with everything that a job must have: its draft imports without editing.
+func TestDraftImportsWithoutEditing(t *testing.T) {
+	list := write(t, "list.csv", "Our list\n\nStore,RO #,Date In,Time In,Job Type,Chassis,Odometer (mi),Remarks\n"+
+		"North,R1,03/09/2026,2:05 PM,W/S R&R,1M8GDM9AXKP042788,100,call\nNorth,R2,03/19/2026,9:00 AM,recheck,,,\n,,,,,,,\n")
+	draft, err := DraftProfile(context.Background(), list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff([]string{"Remarks"}, draft.Unmapped[len(draft.Unmapped)-1:]); diff != "" || len(draft.Missing) != 0 || draft.HeaderRow != 3 {
+		t.Errorf("%s missing %v, header in %d", diff, draft.Missing, draft.HeaderRow)
+	}
+	h := newHistory(t)
+	result := imported(t, h, Options{Files: []string{list}, Profile: write(t, "draft.toml", draft.TOML)})
+	if result.Files[0].Added != 2 || result.Files[0].Read != 2 {
+		t.Errorf("%+v %v\n%s", result.Files[0], faultLines(t, h), draft.TOML)
+	}
+	want := "North R1 2026-03-09 14:05:00 windshield_replacement 1M8GDM9AXKP042788 160.9344"
+	if got := one(t, h, "select concat_ws(' ', shop, job_no, opened_at, reason, vin, odometer_km) from jobs where job_no = 'R1'"); got != want {
+		t.Errorf("%s\n%s", got, draft.TOML)
+	}
+}
+
+// What a list does not say is told and commented out, and the draft stays readable as a profile.
+func TestDraftTellsWhatIsMissing(t *testing.T) {
+	draft, err := DraftProfile(context.Background(), foreignList)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Contains(draft.Missing, "jobs.shop") || draft.HeaderRow != 5 {
+		t.Errorf("missing %v, header in %d", draft.Missing, draft.HeaderRow)
+	}
+	for column, field := range map[string]string{"RO #": "job_no", "VIN #": "vin", "Date In": "opened_at", "Odo (mi)": "odometer_km",
+		"Systems calibrated": "system", "Pre-scan": "pre", "Result": "outcome", "SDAT": "drive_away_min"} {
+		at := slices.IndexFunc(draft.Columns, func(c DraftColumn) bool { return c.Column == column })
+		if at < 0 || draft.Columns[at].Field != field || draft.Columns[at].Confidence < sure {
+			t.Errorf("%s is not drafted as %s: %+v", column, field, draft.Columns)
+		}
+	}
+	if !strings.Contains(draft.TOML, "date_order = \"mdy\"") || !strings.Contains(draft.TOML, "decimal = \",\"") {
+		t.Error(draft.TOML)
+	}
+}
+
+// Faults of a profile name its line.
+func TestProfileFaults(t *testing.T) {
+	const jobs = "[[record]]\nkind = \"jobs\"\n[record.fields]\nshop = \"a\"\njob_no = \"b\"\nopened_at = \"c\"\nreason = \"d\"\n"
+	list := write(t, "list.csv", "a,b,c,d\ns,1,2026-03-09,recheck\n")
+	cases := []struct{ name, profile, want string }{
+		{"no TOML", "[[record]\n", "p.toml:1: cannot be read: "},
+		{"unknown setting", "[source]\nheadrow = 2\n" + jobs, "p.toml:2: there is no setting \"source.headrow\""},
+		{"mapped twice", jobs + "shop = \"d\"\n", "p.toml:8: cannot be read: "},
+		{"no such kind", strings.Replace(jobs, "\"jobs\"", "\"cars\"", 1), `p.toml:2: there is no kind "cars"`},
+		{"no such column", jobs + "color = \"d\"\n", "p.toml:8: jobs has no column color"},
+		{"required column", strings.Replace(jobs, "reason = \"d\"\n", "", 1), "p.toml:2: a record of jobs lacks reason"},
+		{"missing header", strings.Replace(jobs, "\"d\"", "\"Work\"", 1), `p.toml:7: the file has no column "Work"`},
+		{"bad expression", jobs + "vin = { column = \"a\", extract = '(' }\n", "p.toml:8: holds no regular expression"},
+		{"two sources", jobs + "vin = { column = \"a\", constant = \"x\" }\n", "p.toml:8: vin of jobs must have one of"},
+		{"no date order", "[source]\ndate_order = \"ydm\"\n" + jobs, `p.toml:2: date_order "ydm" is not mdy, dmy or ymd`},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			h := newHistory(t)
+			path := write(t, "p.toml", c.profile)
+			_, err := Import(context.Background(), h, Options{Files: []string{list}, Profile: path, Now: now})
+			if err == nil {
+				t.Fatal("taken")
+			}
+			got := strings.TrimPrefix(err.Error(), path[:len(path)-len("p.toml")])
+			if !strings.HasPrefix(got, c.want) {
+				t.Errorf("got %s\nwant %s", got, c.want)
+			}
+		})
+	}
+}
+
+// Rejects of a profiled file name the source's own column and keep its row; two sources of one visit merge.
+func TestProfiledRejectsAndMerge(t *testing.T) {
+	profile := write(t, "p.toml", "[source]\ndate_order = \"mdy\"\n[[record]]\nkind = \"jobs\"\n[record.fields]\nshop = { constant = \"n\" }\n"+
+		"job_no = \"RO\"\nopened_at = { columns = [\"In\", \"At\"] }\nreason = \"Work\"\nmake = \"Make\"\nmodel = \"Model\"\n")
+	h := newHistory(t)
+	imported(t, h, Options{Profile: profile, Files: []string{write(t, "desk.csv", "RO,In,At,Work,Make,Model\n1,3/9/2026,2:05 PM,recheck,Orlane,\n2,13/9/2026,1:00 PM,recheck,,\n")}})
+	want := []string{`desk.csv:3: In + At "13/9/2026 1:00 PM" is not a date`}
+	if diff := cmp.Diff(want, faultLines(t, h)); diff != "" {
+		t.Error(diff)
+	}
+	result := imported(t, h, Options{Profile: profile, Files: []string{write(t, "tool.csv", "RO,In,At,Work,Make,Model\n1,3/9/2026,2:05 PM,recheck,,Quill\n")}})
+	if got := one(t, h, "select make || ' ' || model from jobs"); got != "Orlane Quill" || len(result.Notices) != 0 {
+		t.Errorf("%s %v", got, result.Notices)
+	}
+	result = imported(t, h, Options{Profile: profile, Files: []string{write(t, "tool.csv", "RO,In,At,Work,Make,Model\n1,3/9/2026,2:05 PM,recheck,Pellor,\n")}})
+	if got := one(t, h, "select make || ' ' || model from jobs"); got != "Pellor Quill" || len(result.Notices) != 1 ||
+		!strings.Contains(result.Notices[0], `make of jobs is "Pellor" here and was "Orlane" in`) {
+		t.Errorf("%s %v", got, result.Notices)
+	}
+}
+
+// The reader of profiles never panics, and what it takes it has checked.
+func FuzzProfile(f *testing.F) {
+	sample, err := os.ReadFile(foreignProfile)
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(string(sample))
+	f.Add("[[record]]\nkind = \"jobs\"\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		profile, err := parseProfile("p.toml", []byte(text))
+		if err == nil && len(profile.Records) == 0 {
+			t.Error("a profile without records was taken")
+		}
+	})
+}
