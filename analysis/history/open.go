@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/marcboeker/go-duckdb"
@@ -66,11 +67,19 @@ func InMemory(ctx context.Context) (*History, error) {
 }
 
 func create(ctx context.Context, path string) (*History, error) {
+	if folder := filepath.Dir(path); !isFolder(folder) {
+		return nil, &OpenError{path, ErrNotFound, "there is no folder " + folder, "make it first, or name another history with --history"}
+	}
 	h, err := open(ctx, path, "")
 	if err != nil {
 		return nil, err
 	}
 	return h, h.orClose(h.laySchema(ctx))
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
 func openExisting(ctx context.Context, path, options string) (*History, error) {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"math/big"
 	"reflect"
@@ -11,7 +12,7 @@ import (
 )
 
 // answerCell makes of a value of a user's own question one that can be printed. The engine has types that our own
-// queries never give: sums are wider than 64 bits, a date alone comes as its midnight, a structure as a map.
+// queries never give: a sum is wider than 64 bits, a date alone comes as its midnight, a structure as a map.
 func answerCell(cell any, engineType string) any {
 	switch v := cell.(type) {
 	case time.Time:
@@ -32,8 +33,6 @@ func answerCell(cell any, engineType string) any {
 			list[i] = answerCell(member, strings.TrimSuffix(engineType, "[]"))
 		}
 		return list
-	case map[string]any:
-		return fmt.Sprint(v)
 	}
 	return structured(cell)
 }
@@ -52,7 +51,11 @@ func momentOf(at time.Time, engineType string) any {
 // others are shown as they stand.
 func structured(cell any) any {
 	v := reflect.ValueOf(cell)
-	if v.Kind() != reflect.Struct && v.Kind() != reflect.Map {
+	switch v.Kind() {
+	case reflect.Map:
+		return mapText(v)
+	case reflect.Struct:
+	default:
 		return cell
 	}
 	address := reflect.New(v.Type())
@@ -60,8 +63,35 @@ func structured(cell any) any {
 	if decimal, isNumber := address.Interface().(interface{ Float64() float64 }); isNumber {
 		return decimal.Float64()
 	}
-	if micros := v.FieldByNameIfStruct("Micros"); micros.IsValid() {
-		return ""
+	if v.FieldByName("Micros").IsValid() {
+		return spanText(v)
 	}
 	return fmt.Sprint(cell)
+}
+
+// mapText writes a structure or map as JSON.
+func mapText(m reflect.Value) string {
+	named := map[string]any{}
+	for entries := m.MapRange(); entries.Next(); {
+		named[fmt.Sprint(entries.Key())] = answerCell(entries.Value().Interface(), "")
+	}
+	text, err := json.Marshal(named)
+	if err != nil {
+		return fmt.Sprint(named)
+	}
+	return string(text)
+}
+
+// spanText writes an interval by the parts that it has: 1 day 2h30m0s.
+func spanText(interval reflect.Value) string {
+	var parts []string
+	for _, part := range []struct{ field, noun string }{{"Months", "month"}, {"Days", "day"}} {
+		if n := interval.FieldByName(part.field).Int(); n != 0 {
+			parts = append(parts, counted(n, part.noun))
+		}
+	}
+	if micros := interval.FieldByName("Micros").Int(); micros != 0 || len(parts) == 0 {
+		parts = append(parts, (time.Duration(micros) * time.Microsecond).String())
+	}
+	return strings.Join(parts, " ")
 }

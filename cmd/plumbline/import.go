@@ -90,9 +90,9 @@ func (a *app) tellBalance(result intake.Result, rehearsal bool) error {
 	if err := gridOf(result.Files).writeTable(a.err, 0); err != nil {
 		return err
 	}
-	verb := fmt.Sprintf("import %d done", result.Import)
+	verb, fate := fmt.Sprintf("import %d done", result.Import), "set aside"
 	if rehearsal {
-		verb = "dry run: nothing was kept"
+		verb, fate = "dry run: nothing was kept", "would be set aside"
 	}
 	if rejected == 0 {
 		_, err := fmt.Fprintln(a.err, verb)
@@ -103,6 +103,6 @@ func (a *app) tellBalance(result intake.Result, rehearsal bool) error {
 	if rehearsal {
 		hint = "import without --dry-run to keep them for mending"
 	}
-	fmt.Fprintf(a.err, "%s, %s set aside\n%s\n", verb, counted(rejected, "row"), hint)
+	fmt.Fprintf(a.err, "%s; %s %s\n%s\n", verb, counted(rejected, "row"), fate, hint)
 	return errPartial
 }

@@ -109,6 +109,10 @@ func gridOfRows(rows *sql.Rows) (grid, error) {
 	if err != nil {
 		return grid{}, err
 	}
+	types, err := rows.ColumnTypes()
+	if err != nil {
+		return grid{}, err
+	}
 	g := grid{columns: columns}
 	for rows.Next() {
 		cells := make([]any, len(columns))
@@ -118,6 +122,9 @@ func gridOfRows(rows *sql.Rows) (grid, error) {
 		}
 		if err := rows.Scan(targets...); err != nil {
 			return g, fmt.Errorf("read the answer: %w", err)
+		}
+		for i := range cells {
+			cells[i] = answerCell(cells[i], types[i].DatabaseTypeName())
 		}
 		g.rows = append(g.rows, cells)
 	}

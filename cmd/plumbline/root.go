@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"strings"
 
@@ -55,7 +56,7 @@ func newRoot(s *streams) *cobra.Command {
 }
 
 // commands builds each command; a command is one file.
-var commands = []func(*app) *cobra.Command{newDemo, newImport, newImports, newRejects, newFindings, newTrend, newCompare, newGlass, newCurve, newOnset, newChanges, newTrace, newReview, newAudit, newVerify, newDecide, newQuery, newExport}
+var commands = []func(*app) *cobra.Command{newDemo, newImport, newProfile, newImports, newRejects, newFindings, newTrend, newCompare, newGlass, newCurve, newOnset, newChanges, newTrace, newReview, newAudit, newVerify, newDecide, newQuery, newExport}
 
 func defaultHistory() string {
 	if path := os.Getenv("PLUMBLINE_HISTORY"); path != "" {
@@ -72,10 +73,19 @@ func usageArgs(cmd *cobra.Command) cobra.PositionalArgs {
 			return nil
 		}
 		if err := check(cmd, args); err != nil {
-			return usagef("%v\nUsage: %s", err, cmd.UseLine())
+			return usagef("%s\nUsage: %s", wrongArguments(cmd, args), cmd.UseLine())
 		}
 		return nil
 	}
+}
+
+// wrongArguments says of a command line that has too few or too many words which it is.
+func wrongArguments(cmd *cobra.Command, args []string) string {
+	name := strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
+	if len(args) == 0 {
+		return name + " needs a word after it"
+	}
+	return fmt.Sprintf("%s does not take %q", name, args[len(args)-1])
 }
 
 func unknownCommand(cmd *cobra.Command, args []string) error {

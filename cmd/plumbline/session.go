@@ -56,7 +56,7 @@ func (a *app) sayAsOf(ctx context.Context, h *history.History) error {
 		return err
 	}
 	if view.AsOf == nil {
-		_, err = fmt.Fprintln(a.err, "the history holds no records yet; import some: plumbline import FILE…")
+		_, err = fmt.Fprintln(a.err, "the history holds no jobs yet; import some: plumbline import FILE…")
 		return err
 	}
 	_, err = fmt.Fprintf(a.err, "as of %s, comeback window %d days\n", view.AsOf.Format(timeLayout), view.WindowDays)
