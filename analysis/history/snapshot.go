@@ -14,11 +14,15 @@ type Asked struct {
 }
 
 // settled are the shared shapes that many questions read, kept as temporary tables for as long as the history is
-// open, in their order of building. All others stay views over them.
+// open. All others stay views over them.
 var settled = map[string]bool{
 	"known_jobs": true, "spellings": true, "attempts": true, "tasks": true, "known_scans": true, "known_faults": true,
-	"visits": true, "ride_heights": true, "comebacks": true, "follow_ups": true, "outcome_units": true, "described_tasks": true, "post_scan_faults": true, "findings": true,
+	"visits": true, "comebacks": true, "follow_ups": true, "post_scan_faults": true, "outcome_units": true,
+	"described_tasks": true,
 }
+
+// settledWithFindings are kept besides where the findings are wanted: measured values are many.
+var settledWithFindings = map[string]bool{"readings": true, "ride_heights": true, "findings": true}
 
 // LookBack fixes the point of view for the queries that follow: as-of and window, and the shared shapes as they stood
 // then. Findings are settled only where the caller reads them, for they take as long as all the others together.
@@ -44,8 +48,7 @@ func (h *History) settle(ctx context.Context, view queries.View, withFindings bo
 	switch {
 	case view.Name == "latest_event": // look_back has read it
 		return nil
-	case view.Name == "findings" && !withFindings:
-	case settled[view.Name]:
+	case settled[view.Name], withFindings && settledWithFindings[view.Name]:
 		what = "table"
 	}
 	return h.run(ctx, view.Name, "create or replace temporary "+what+" "+view.Name+" as\n"+view.SQL)

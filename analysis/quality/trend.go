@@ -84,12 +84,26 @@ var periodForms = map[Step]*regexp.Regexp{
 	Quarter: regexp.MustCompile(`^\d{4}-Q[1-4]$`),
 }
 
+// periodExamples shows how a period of each step is written.
+var periodExamples = map[Step]string{Month: "2026-03", Week: "2026-W09", Quarter: "2026-Q1"}
+
+// A PeriodError is a text that names no period of the step asked for.
+type PeriodError struct {
+	Text string
+	By   Step
+}
+
+// Error says how to write it.
+func (e *PeriodError) Error() string {
+	return fmt.Sprintf("%q is no %s; write it as %s", e.Text, e.By, periodExamples[e.By])
+}
+
 // check refuses periods that are none, a reported one that the trend does not hold, and a baseline without any unit:
 // each would otherwise be taken for no period at all.
 func (q TrendQuery) check(rows []trendRow) error {
 	for _, period := range []string{q.Reported, q.BaselineFrom, q.BaselineTo} {
 		if period != "" && !periodForms[q.By].MatchString(period) {
-			return fmt.Errorf("%q is no %s", period, q.By)
+			return &PeriodError{period, q.By}
 		}
 	}
 	if len(rows) == 0 {

@@ -36,7 +36,7 @@ too_early as (
 )
 select
     class, shop, job_no, at, job.technician,
-    floor(epoch(at - installed_at) / 60)::bigint || ' min after fitting, ' || drive_away_min
-        || ' min required' as detail
+    floor(epoch(at - installed_at) / 60)::bigint || ' min after fitting, '
+        || format('{:g}', drive_away_min) || ' min required' as detail
 from too_early
 join known_jobs as job using (shop, job_no)

@@ -14,7 +14,8 @@
 select
     task.last_outcome as class, task.shop, task.job_no, task.system, task.position, task.started_at as at,
     coalesce(task.technician, job.technician) as technician,
-    'the last of ' || task.attempts || ' attempts ' || task.last_outcome || '; the vehicle left '
+    case when task.attempts = 1 then 'the only attempt ' else 'the last of ' || task.attempts || ' attempts ' end
+        || task.last_outcome || '; the vehicle left '
         || strftime(job.closed_at, '%Y-%m-%d %H:%M') as detail
 from tasks as task
 join known_jobs as job using (shop, job_no)

@@ -15,13 +15,13 @@
 --   technician  the attempt's, or the job's
 -- Source: definitions, Evidence (a set of readings).
 select
-    shop, job_no, system, position, attempt_no,
+    any_value(shop) as shop, any_value(job_no) as job_no, system, position, attempt_no,
     max(value) filter (quantity = 'ride_height_lf') as lf,
     max(value) filter (quantity = 'ride_height_rf') as rf,
     max(value) filter (quantity = 'ride_height_lr') as lr,
     max(value) filter (quantity = 'ride_height_rr') as rr,
-    any_value(taken_at) as taken_at, any_value(technician) as technician      -- the same all over the set
+    any_value(taken_at) as taken_at, any_value(technician) as technician      -- all the same within the set
 from readings
 where quantity in ('ride_height_lf', 'ride_height_rf', 'ride_height_lr', 'ride_height_rr')
-group by shop, job_no, system, position, attempt_no
+group by job_id, system, position, attempt_no
 having count(*) = 4

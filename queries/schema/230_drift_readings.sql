@@ -21,7 +21,7 @@
 select
     shop, job_no, system, position, attempt_no, quantity, taken_at,
     shop || '/' || equipment as equipment, target, value, unit,
-    (spec_high - spec_low) / 2 as half_width,
+    round((spec_high - spec_low) / 2, 6) as half_width,
     round((2 * value - spec_high - spec_low) / (spec_high - spec_low), 6) as deviation,
     outside is not null and quantity not in ('pitch', 'yaw', 'roll')
         and (

@@ -1,0 +1,43 @@
+-- Imported files that gave rows to the bundle.
+--
+-- One row: one kind of record in one file of an import.
+-- Columns:
+--   import          number of the import
+--   imported_at     when
+--   file            the file's name as it was given
+--   sheet           of a workbook
+--   kind            kind of record
+--   sha256          of the whole file
+--   encoding        as it was read
+--   profile         the mapping profile; empty for the record layout
+--   rows_in_bundle  its rows in this bundle
+-- Source: experience, The audit bundle. How many rows a file held in all is not told: they may be anyone's.
+with
+used as (
+    select from_file from known_jobs semi join bundle_jobs using (shop, job_no)
+    union all select from_file from known_glass semi join bundle_jobs using (shop, job_no)
+    union all select from_file from attempts semi join bundle_jobs using (shop, job_no)
+    union all
+    select written.from_file
+    from measurements as written
+    semi join readings as reading
+        on written.shop = reading.shop and written.job_no = reading.job_no
+        and written.quantity = reading.quantity and written.system is not distinct from reading.system
+        and written.position is not distinct from reading.position
+        and written.attempt_no is not distinct from reading.attempt_no
+    semi join bundle_jobs on bundle_jobs.shop = written.shop and bundle_jobs.job_no = written.job_no
+    union all select from_file from known_scans semi join bundle_jobs using (shop, job_no)
+    union all select from_file from known_faults semi join bundle_jobs using (shop, job_no)
+    union all select from_file from known_road_tests semi join bundle_jobs using (shop, job_no)
+    union all select from_file from known_documents semi join bundle_jobs using (shop, job_no)
+),
+counted as (
+    select from_file, count(*) as rows_in_bundle from used group by from_file
+)
+select
+    import_files.import, imports.at as imported_at, import_files.file, import_files.sheet, import_files.kind,
+    import_files.sha256, import_files.encoding, import_files.profile, counted.rows_in_bundle
+from counted
+join import_files using (from_file)
+join imports on imports.import = import_files.import
+order by import_files.import, counted.from_file

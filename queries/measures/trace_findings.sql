@@ -1,0 +1,34 @@
+-- Findings about the jobs asked for, and those that rest on them as the earlier record.
+--
+-- One row: one finding; the columns are those of findings.
+-- Columns:
+--   finding           its identifier
+--   kind              the kind
+--   class             within the kind
+--   severity          high | medium | low
+--   shop              the shop's identifier
+--   job_no            the job that it is about
+--   vin               as stored
+--   system            system_word
+--   position          position_word
+--   attempt_no        the attempt
+--   subject           fault, quantity, equipment, target or kind of document in question
+--   at                its time
+--   technician        whose work it concerns
+--   prior_shop        the other record that it rests on
+--   prior_job_no      the other record
+--   prior_system      the other record
+--   prior_position    the other record
+--   prior_attempt_no  the other record
+--   days              a comeback's days from closing to return
+--   decision          confirmed | dismissed | null
+--   detail            in words
+-- Parameters:
+--   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
+select
+    finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
+    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail
+from findings
+where list_contains(string_split($jobs, chr(30)), shop || chr(31) || job_no)
+    or list_contains(string_split($jobs, chr(30)), prior_shop || chr(31) || prior_job_no)
+order by at, shop, job_no, kind, finding

@@ -1,0 +1,20 @@
+-- Road tests in the jobs asked for.
+--
+-- One row: one road test.
+-- Columns:
+--   shop             the shop's identifier
+--   job_no           its repair-order number
+--   test_no          as recorded
+--   started_at       start
+--   ended_at         end; null where missing
+--   started_on_date  started_at was a date alone
+--   distance_km      km
+--   outcome          test_outcome_word
+--   technician       who drove
+--   note             as recorded
+-- Parameters:
+--   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
+select shop, job_no, test_no, started_at, ended_at, started_on_date, distance_km, outcome, technician, note
+from known_road_tests
+where list_contains(string_split($jobs, chr(30)), shop || chr(31) || job_no)
+order by shop, job_no, started_at, test_no
