@@ -36,7 +36,12 @@ func newCompare(a *app) *cobra.Command {
 					return err
 				}
 				if c.LeftOut > 0 {
-					fmt.Fprintf(a.err, "left out: %d without a %s on record\n", c.LeftOut, strings.ReplaceAll(by.word, "_", " "))
+					unit := "job"
+					if outcome.word == string(quality.NotFirstPass) {
+						unit = "task"
+					}
+					fmt.Fprintf(a.err, "left out: %s without a %s on record\n", counted(c.LeftOut, unit),
+						strings.ReplaceAll(by.word, "_", " "))
 				}
 				return format.print(a, gridOf(c.Groups))
 			})

@@ -40,7 +40,7 @@ func newCurve(a *app) *cobra.Command {
 					return err
 				}
 				if leftOut > 0 {
-					fmt.Fprintf(a.err, "left out: %d jobs without a %s on record\n", leftOut, by.word)
+					fmt.Fprintf(a.err, "left out: %s without a %s on record\n", counted(leftOut, "job"), by.word)
 				}
 				return format.print(a, gridOf(curveRows(curves)))
 			})

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"time"
@@ -150,6 +151,9 @@ func (f *decideFlags) write(ctx context.Context, a *app) error {
 
 func (f *decideFlags) read(ctx context.Context, a *app) error {
 	file, err := os.Open(f.importFrom)
+	if errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("%s: there is no such file; check its name", f.importFrom)
+	}
 	if err != nil {
 		return err
 	}

@@ -10,13 +10,10 @@ import (
 	"plumbline/analysis/quality"
 )
 
-// onsetGroupings are what a change can have begun with.
-var onsetGroupings = []string{"equipment", "target", "bay", "technician", "supplier", "software_version"}
-
 func newOnset(a *app) *cobra.Command {
 	var (
 		view   viewFlags
-		by     = newOneOf(onsetGroupings, "")
+		by     = newOneOf(quality.OnsetGroupings, "")
 		format formatFlag
 	)
 	cmd := &cobra.Command{

@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
 
 	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
@@ -34,7 +36,19 @@ func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
 	if err := a.sayAsOf(ctx, h); err != nil {
 		return err
 	}
+	if err := knowsShop(ctx, h, filter.Shop); err != nil {
+		return err
+	}
 	return answer(h, filter)
+}
+
+// knowsShop refuses a shop that no job has: a name written otherwise would be answered with zeros.
+func knowsShop(ctx context.Context, h *history.History, shop string) error {
+	shops, err := history.Select[string](ctx, h, "measures/shops", nil)
+	if err != nil || shop == "" || len(shops) == 0 || slices.Contains(shops, shop) {
+		return err
+	}
+	return usagef("there is no shop %q in the history; it has %s", shop, strings.Join(shops, ", "))
 }
 
 // require makes a policy file the one that missing documents are judged by. Without one nothing is asked for.

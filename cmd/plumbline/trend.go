@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -42,6 +43,9 @@ func newTrend(a *app) *cobra.Command {
 			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
 				query.Filter = filter
 				points, err := quality.Trend(cmd.Context(), h, query)
+				if wrong := (*quality.PeriodError)(nil); errors.As(err, &wrong) {
+					return usageError{err}
+				}
 				if err != nil {
 					return err
 				}
