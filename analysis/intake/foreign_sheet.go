@@ -1,15 +1,20 @@
 package intake
 
 import (
+	"errors"
 	"fmt"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
 
+const damagedSheet = "open it, save it as XLSX, and try again"
+
 // foreignSheet writes the cells of the profile's sheet as text, dates in the layout's form.
-func (im *importing) foreignSheet(p *part) (*stagingFile, error) {
+func (im *importing) foreignSheet(p *part) (*foreignFile, error) {
 	var err error
 	if p.sha256, err = hashed(p.file, nil); err != nil {
 		return nil, err
@@ -24,33 +29,55 @@ func (im *importing) foreignSheet(p *part) (*stagingFile, error) {
 	}
 	date1904, err := isDate1904(book)
 	if err != nil {
-		return nil, p.refuse("cannot be read as a workbook: "+err.Error(), "open it, save it as XLSX, and try again")
+		return nil, p.refuse("cannot be read as a workbook: "+err.Error(), damagedSheet)
 	}
 	rows, err := sheetRows(book, p)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.close()
+	cells := foreignCells{book, p.sheet, date1904, im.profile.Source.Decimal}
+	out, err := im.foreignSheetRows(p, rows, cells)
+	if err != nil {
+		return nil, err
+	}
+	im.reportHidden(p, book)
+	return &foreignFile{out, cells.serials()}, nil
+}
+
+// foreignSheetRows reads the header and then the rows below it.
+func (im *importing) foreignSheetRows(p *part, rows *pairOfRows, cells foreignCells) (*stagingFile, error) {
+	lines := im.profile.Source.headerLines()
+	last := lines[len(lines)-1]
+	headers := make([][]string, len(lines))
 	var out *stagingFile
+	hidden := 0
 	for rows.next() {
-		cells, shown, err := rows.cells()
+		row, err := cells.read(rows)
 		if err != nil {
-			return nil, p.refuse("cannot be read: "+err.Error(), "open it, save it as XLSX, and try again")
+			return nil, p.refuse("cannot be read: "+err.Error(), damagedSheet)
 		}
-		for i := range min(len(cells), len(shown)) {
-			cells[i] = foreignCell(cells[i], shown[i], date1904)
+		at := slices.Index(lines, int(rows.line))
+		if rows.line == 1 && isRejectHeader(row) {
+			at, last, headers = 0, 1, make([][]string, 1)
+		}
+		if at >= 0 {
+			headers[at] = row
 		}
 		switch {
-		case rows.line < int64(im.profile.Source.HeaderRow):
+		case rows.line < int64(last):
 		case out == nil:
-			if p.header = trimmedCells(cells); len(p.header) == 0 || len(p.header) > mostColumns {
-				return nil, p.refuse(fmt.Sprintf("has no header in row %d", rows.line), "mend header_row in the profile")
+			if p.header = joinedHeader(headers); len(p.header) == 0 || len(p.header) > mostColumns {
+				return nil, p.refuse(fmt.Sprintf("has no header of up to %d columns in row %d", mostColumns, rows.line), "mend header_row in the profile")
 			}
 			if out, err = im.newStagingFile(len(p.header)); err != nil {
 				return nil, err
 			}
 		default:
-			if err := out.add(rows.line, padded(cells, len(p.header)), ""); err != nil {
+			if rows.stored.GetRowOpts().Hidden {
+				hidden++
+			}
+			if err := out.add(rows.line, padded(row, len(p.header)), ""); err != nil {
 				return nil, err
 			}
 		}
@@ -58,31 +85,87 @@ func (im *importing) foreignSheet(p *part) (*stagingFile, error) {
 	if out == nil || rows.err() != nil {
 		return nil, p.refuse("cannot be read: the sheet ends before its header, or is damaged", "mend header_row in the profile")
 	}
+	if hidden > 0 {
+		im.notice("%s: %d rows are hidden; they were read all the same", p.name(), hidden)
+	}
 	return out, nil
 }
 
+// foreignSheetName is the sheet that the profile names, or the first that is shown. Hidden ones are told.
 func (im *importing) foreignSheetName(p *part, book *excelize.File) (string, error) {
+	found := ""
 	for _, name := range book.GetSheetList() {
 		visible, err := book.GetSheetVisible(name)
-		switch {
-		case im.profile.Source.Sheet != "" && strings.EqualFold(name, im.profile.Source.Sheet):
-			return name, nil
-		case im.profile.Source.Sheet == "" && err == nil && visible:
-			return name, nil
+		wanted := im.profile.Source.Sheet
+		if found == "" && (strings.EqualFold(name, wanted) || (wanted == "" && err == nil && visible)) {
+			found = name
+			if !visible {
+				im.notice("%s %s: the sheet is hidden; it was read all the same", p.file, name)
+			}
+			continue
+		}
+		if err == nil && !visible {
+			im.notice("%s %s: the sheet is hidden and was not read", p.file, name)
 		}
 	}
-	return "", p.refuse(fmt.Sprintf("has no sheet %q", im.profile.Source.Sheet), "mend sheet in the profile")
+	if found == "" {
+		return "", im.profile.refuse("source.sheet", fmt.Sprintf("the file has no sheet %q; its sheets are %s",
+			im.profile.Source.Sheet, strings.Join(book.GetSheetList(), ", ")))
+	}
+	return found, nil
 }
 
-// foreignCell writes a number that is shown as a date or clock in the layout's form. What is shown tells: a number
-// shown as something that is no number is a date.
+// foreignCells writes a sheet's cells as the text that a profile reads.
+type foreignCells struct {
+	book     *excelize.File
+	sheet    string
+	date1904 bool
+	decimal  string // the mark of decimals in the profile's numbers
+}
+
+func (c foreignCells) serials() string {
+	if c.date1904 {
+		return "1904"
+	}
+	return "1900"
+}
+
+func (c foreignCells) read(rows *pairOfRows) ([]string, error) {
+	row, shown, err := rows.cells()
+	for i := range min(len(row), len(shown)) {
+		row[i] = foreignCell(row[i], shown[i], c.date1904)
+		if c.decimal != "." && strings.Contains(row[i], ".") {
+			var cellErr error
+			row[i], cellErr = c.marked(row[i], i+1, rows.line)
+			err = errors.Join(err, cellErr)
+		}
+	}
+	return row, err
+}
+
+// marked gives a number that is stored as one the profile's decimal mark, so that it is read like those written as text.
+func (c foreignCells) marked(text string, column int, line int64) (string, error) {
+	if _, err := strconv.ParseFloat(text, 64); err != nil {
+		return text, nil
+	}
+	name, err := excelize.CoordinatesToCellName(column, int(line))
+	if err != nil {
+		return "", err
+	}
+	kind, err := c.book.GetCellType(c.sheet, name)
+	if err == nil && (kind == excelize.CellTypeNumber || kind == excelize.CellTypeUnset) {
+		text = strings.Replace(text, ".", c.decimal, 1)
+	}
+	return text, err
+}
+
+// looksMonth is a day or month with the month as a word.
+var looksMonth = regexp.MustCompile(`(?i)^(\d{1,2}[-. ]+)?(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[-., ]+\d{1,4}`)
+
+// foreignCell writes a number that is shown as a date or clock in the layout's form. What is shown tells.
 func foreignCell(raw, shown string, date1904 bool) string {
 	serial, err := strconv.ParseFloat(raw, 64)
-	if err != nil || raw == shown || !strings.ContainsAny(shown, "/-:.") {
-		return raw
-	}
-	plain := strings.Trim(strings.ReplaceAll(shown, ",", ""), "%$ ")
-	if _, err := strconv.ParseFloat(plain, 64); err == nil {
+	if err != nil || raw == shown || !(looksDate.MatchString(shown) || looksClock.MatchString(shown) || looksMonth.MatchString(shown)) {
 		return raw
 	}
 	if serial < 1 && strings.Contains(shown, ":") {

@@ -6,6 +6,7 @@
 package intake
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -84,6 +85,7 @@ func (im *importing) all() error {
 			return err
 		}
 		im.profile = profile
+		im.o.Zone = cmp.Or(im.o.Zone, profile.Source.Zone)
 	}
 	files, err := im.files()
 	if err != nil {

@@ -42,7 +42,10 @@ func (e *LaterImports) Error() string {
 	for i, number := range e.Later {
 		names[i] = fmt.Sprint(number)
 	}
-	return fmt.Sprintf("import %d cannot be undone: import %s replaced rows of it; undo that first, the latest before the others",
+	if len(names) == 1 {
+		return fmt.Sprintf("import %d cannot be undone: import %s replaced rows of it; undo that first", e.Import, names[0])
+	}
+	return fmt.Sprintf("import %d cannot be undone: imports %s replaced rows of it; undo them first, the latest before the others",
 		e.Import, strings.Join(names, ", "))
 }
 

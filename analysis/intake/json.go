@@ -1,12 +1,14 @@
 package intake
 
 import (
+	"time"
 	"bufio"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"strings"
 
 	"plumbline/analysis/history"
@@ -166,20 +168,14 @@ order by line`, len(p.header), strings.Join(fields, ", "), strings.Join(names, "
 }
 
 func (im *importing) runAs(name, sql string, params history.Params) error {
-	_, err := im.h.Run(im.ctx, history.Statement{Name: name, SQL: sql}, params)
+	zz := time.Now(); _, err := im.h.Run(im.ctx, history.Statement{Name: name, SQL: sql}, params)
+	fmt.Println(time.Since(zz), len(sql), sql[:70])
 	return err
 }
 
-// engineSays is the first sentence of the engine's message, without the name of a temporary file.
+var atByte = regexp.MustCompile(`at byte \d+`)
+
+// engineSays tells where the engine could not read on; its other words are not for people.
 func engineSays(err error) string {
-	text, _, _ := strings.Cut(err.Error(), "\n")
-	if i := strings.Index(text, "Malformed JSON"); i >= 0 {
-		text = text[i:]
-		if j := strings.Index(text, "in file"); j >= 0 {
-			if k := strings.Index(text[j:], ", at"); k >= 0 {
-				text = text[:j] + text[j+k+2:]
-			}
-		}
-	}
-	return text
+	return strings.TrimSpace("it is cut short or damaged " + atByte.FindString(err.Error()))
 }

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/analysis/history"
@@ -28,12 +29,37 @@ func (im *importing) parquetFile(file input) error {
 	return im.part(p)
 }
 
+// exportColumns are those that an export writes beside the layout's.
+var exportColumns = []string{"date_only", "from_file", "value_written", "unit_written"}
+
+// isOurs tells whether a column is one of those that a history's own export has beside the layout's.
+func (p *part) isOurs(column string) bool {
+	return slices.Contains(p.header, "from_file") && slices.Contains(exportColumns, column)
+}
+
+// textOfStored writes a stored column as the layout's text. A history's own export knows which moments were dates
+// alone; an end that was one is not stored, and the day of the start stands for it.
+func (p *part) textOfStored(place int) string {
+	text := fmt.Sprintf("c%d::varchar", place+1)
+	column := p.kind.Column(plainName(p.header[place]))
+	days := slices.Index(p.header, "date_only")
+	if column == nil || !column.isMoment() || days < 0 || !p.isOurs("date_only") {
+		return text
+	}
+	day := fmt.Sprintf("c%d", place+1)
+	if start, has := p.places["started_at"]; has && column.Type == EndMoment {
+		day = fmt.Sprintf("c%d", start+1)
+	}
+	return fmt.Sprintf("case when on_date(c%d, '%s') then strftime(%s, '%%Y-%%m-%%d') else %s end",
+		days+1, column.Name, day, text)
+}
+
 func (c columnar) stage(im *importing, p *part) error {
 	names := make([]string, len(p.header))
 	texts := make([]string, len(p.header))
 	for i := range names {
 		names[i] = fmt.Sprintf("c%d", i+1)
-		texts[i] = fmt.Sprintf("c%d::varchar as c%d", i+1, i+1)
+		texts[i] = fmt.Sprintf("%s as c%d", p.textOfStored(i), i+1)
 	}
 	err := im.run(p, fmt.Sprintf(`create or replace temporary table read_rows as
 select line + 1 as line, %d as found, null::varchar as misshapen, null::varchar as surplus, %s

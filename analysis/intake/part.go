@@ -47,7 +47,7 @@ func (p *part) settleHeader() ([]string, error) {
 		plain := plainName(name)
 		_, twice := p.places[plain]
 		switch {
-		case plain == "" || slices.Contains(rejectColumns, plain):
+		case plain == "" || slices.Contains(rejectColumns, plain) || p.isOurs(plain):
 		case p.kind.Column(plain) == nil:
 			unknown = append(unknown, name)
 		case twice:
@@ -69,8 +69,12 @@ func (p *part) refuseIfMissing() error {
 	if len(missing) == 0 {
 		return nil
 	}
-	return p.refuse("lacks the column "+strings.Join(missing, ", ")+", which "+p.kind.Name+" must have",
-		"add it, or describe the file in a mapping profile: plumbline profile "+p.file)
+	noun, it := "column", "it"
+	if len(missing) > 1 {
+		noun, it = "columns", "them"
+	}
+	return p.refuse("lacks the "+noun+" "+strings.Join(missing, ", ")+", which "+p.kind.Name+" must have",
+		"add "+it+", or describe the file in a mapping profile: plumbline profile "+p.file)
 }
 
 func (p *part) refuse(reason, remedy string) error {

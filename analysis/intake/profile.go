@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
-	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
@@ -19,19 +17,22 @@ type Profile struct {
 	Source  ProfileSource   `toml:"source"`
 	Records []RecordMapping `toml:"record"`
 
-	file string // where it was read from
-	text string
+	file  string         // where it was read from
+	lines map[string]int // the line of each setting, by its path
 }
 
 // A ProfileSource says how the rows lie in the file.
 type ProfileSource struct {
-	Sheet     string    `toml:"sheet"`      // of a workbook; empty: the first that is visible
-	HeaderRow int       `toml:"header_row"` // line that names the columns, 1 for the first; 0: 1
-	DateOrder string    `toml:"date_order"` // mdy, dmy or ymd
-	Decimal   string    `toml:"decimal"`    // mark; empty: a point
-	Thousands string    `toml:"thousands"`  // mark; empty: none
-	FillDown  []string  `toml:"fill_down"`  // columns whose empty cells take the value above
-	Skip      []RowTest `toml:"skip"`       // rows that are no records: totals, headings
+	Sheet       string    `toml:"sheet"`        // of a workbook; empty: the first that is visible
+	HeaderRow   int       `toml:"header_row"`   // line that names the columns, 1 for the first; 0: 1
+	HeaderRows  []int     `toml:"header_rows"`  // or the lines that name them together: a group, and what is in it
+	DateOrder   string    `toml:"date_order"`   // mdy, dmy or ymd
+	DateSerials string    `toml:"date_serials"` // 1900 or 1904: numbers are days of this system; a workbook says it itself
+	Zone        string    `toml:"zone"`         // as the import's own; that one goes before
+	Decimal     string    `toml:"decimal"`      // mark; empty: a point
+	Thousands   string    `toml:"thousands"`    // mark; empty: none
+	FillDown    []string  `toml:"fill_down"`    // columns whose empty cells take the value above
+	Skip        []RowTest `toml:"skip"`         // rows that are no records: totals, headings
 }
 
 // A RowTest is passed by rows whose column matches a regular expression.
@@ -47,6 +48,8 @@ type RecordMapping struct {
 	Unless string           `toml:"unless"` // a regular expression; a row whose when column matches it gives no record
 	Each   EachItem         `toml:"each"`
 	Fields map[string]Field `toml:"fields"`
+
+	place int // among the profile's records, from 0
 }
 
 // An EachItem cuts a cell into items, each of which makes a record.
@@ -67,7 +70,7 @@ type Field struct {
 	Extract   string            `toml:"extract"`   // a regular expression; its first group is the value
 	Words     map[string]string `toml:"words"`     // the source's words, without regard to case, and the layout's
 	Otherwise string            `toml:"otherwise"` // the word for all that words does not list
-	Unit      string            `toml:"unit"`      // mi, to be turned into kilometers
+	Unit      string            `toml:"unit"`      // of the source's number, to be turned into the layout's
 	Number    string            `toml:"number"`    // "order": 1, 2, 3 … within the rest of the key, in the file's order
 }
 
@@ -87,14 +90,24 @@ func readProfile(path string) (*Profile, error) {
 }
 
 func parseProfile(path string, text []byte) (*Profile, error) {
-	p := &Profile{file: path, text: string(text)}
+	p := &Profile{file: path}
 	decoder := toml.NewDecoder(bytes.NewReader(text))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(p); err != nil {
 		return nil, profileError(path, err)
 	}
+	p.lines = settingLines(text)
+	for i := range p.Records {
+		p.Records[i].place = i
+	}
 	if p.Name == "" {
 		p.Name = strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	}
+	if p.Source.HeaderRow == 0 {
+		p.Source.HeaderRow = 1
+	}
+	if p.Source.Decimal == "" {
+		p.Source.Decimal = "."
 	}
 	return p, p.check()
 }
@@ -115,87 +128,10 @@ func profileError(path string, err error) error {
 	return &Refusal{fault}
 }
 
-// refuse names the first line of the profile that holds the text in question.
-func (p *Profile) refuse(about, reason string) error {
-	fault := Fault{File: p.file, Reason: reason, Remedy: "mend this line of the profile"}
-	for i, line := range strings.Split(p.text, "\n") {
-		if about != "" && strings.Contains(line, about) {
-			fault.Line = int64(i + 1)
-			break
-		}
+// headerLines are the lines that name the columns, in order.
+func (s ProfileSource) headerLines() []int {
+	if len(s.HeaderRows) > 0 {
+		return s.HeaderRows
 	}
-	return &Refusal{fault}
+	return []int{s.HeaderRow}
 }
-
-// check finds what is wrong with a profile before any file is read.
-func (p *Profile) check() error {
-	if len(p.Records) == 0 {
-		return p.refuse("", "maps no record")
-	}
-	if p.Source.HeaderRow == 0 {
-		p.Source.HeaderRow = 1
-	}
-	if !slices.Contains([]string{"", "mdy", "dmy", "ymd"}, p.Source.DateOrder) {
-		return p.refuse("date_order", fmt.Sprintf("date_order %q is not mdy, dmy or ymd", p.Source.DateOrder))
-	}
-	if p.Source.Decimal == "" {
-		p.Source.Decimal = "."
-	}
-	for _, test := range p.Source.Skip {
-		if _, err := regexp.Compile(test.Matches); err != nil {
-			return p.refuse(test.Matches, "holds no regular expression: "+err.Error())
-		}
-	}
-	for _, record := range p.Records {
-		if err := p.checkRecord(record); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (p *Profile) checkRecord(record RecordMapping) error {
-	kind := KindNamed(record.Kind)
-	if kind == nil {
-		return p.refuse(`"`+record.Kind+`"`, fmt.Sprintf("there is no kind %q; the kinds are %s", record.Kind, strings.Join(KindNames(), ", ")))
-	}
-	for _, column := range kind.Columns {
-		if _, ok := record.Fields[column.Name]; column.Required && !ok {
-			return p.refuse(`"`+record.Kind+`"`, fmt.Sprintf("a record of %s lacks %s, which it must have", kind.Name, column.Name))
-		}
-	}
-	for _, pattern := range []string{record.Unless, record.Each.Separator, record.Each.Only, record.Each.Except} {
-		if _, err := regexp.Compile(pattern); err != nil {
-			return p.refuse(pattern, "holds no regular expression: "+err.Error())
-		}
-	}
-	for name, field := range record.Fields {
-		if kind.Column(name) == nil {
-			return p.refuse(name, fmt.Sprintf("%s has no column %s", kind.Name, name))
-		}
-		if field.sources() != 1 {
-			return p.refuse(name, fmt.Sprintf("%s of %s must have one of column, position, columns, constant, item and number", name, kind.Name))
-		}
-		if _, err := regexp.Compile(field.Extract); err != nil {
-			return p.refuse(field.Extract, "holds no regular expression: "+err.Error())
-		}
-		if _, ok := factors[field.Unit]; !ok {
-			return p.refuse(field.Unit, fmt.Sprintf("the unit %q is not mi", field.Unit))
-		}
-	}
-	return nil
-}
-
-// sources counts the ways in which the field says where it comes from.
-func (f Field) sources() int {
-	count := 0
-	for _, given := range []bool{f.Column != "", f.Position > 0, len(f.Columns) > 0, f.Constant != "", f.Item, f.Number != ""} {
-		if given {
-			count++
-		}
-	}
-	return count
-}
-
-// factors turn a source's unit into the layout's: km for miles. Source: NIST SP 811 (2008), appendix B.8: mile, exact.
-var factors = map[string]string{"": "", "mi": "1.609344"}

@@ -52,7 +52,10 @@ func Rejects(ctx context.Context, h *history.History, n int) ([]Reject, error) {
 		if err != nil {
 			return nil, fmt.Errorf("rejects: %w", err)
 		}
-		rejects[i].Cell = slices.Index(rejects[i].Header, r.ColumnName) + 1
+		first, _, _ := strings.Cut(r.ColumnName, " + ") // of the columns that a profile joins
+		rejects[i].Cell = 1 + slices.IndexFunc(rejects[i].Header, func(name string) bool {
+			return sameHeader(name, r.ColumnName) || sameHeader(name, first)
+		})
 	}
 	return rejects, nil
 }

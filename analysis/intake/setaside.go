@@ -28,12 +28,21 @@ func (im *importing) setAside(p *part, fromFile int) error {
 	return im.run(p, secondsSQL(p), params)
 }
 
-// faultNames are the names by which faults call the columns c1, c2 …: as the source writes them.
-func (p *part) faultNames() []string {
+// faultNames are the names by which faults call the columns c1, c2 …: as the source writes them, for each record that a
+// profile makes of a row.
+func (p *part) faultNames() [][]string {
 	if m, ok := p.source.(*mapped); ok {
-		return m.headerOf(p.kind)
+		return m.headersOf(p.kind)
 	}
-	return p.header
+	return [][]string{p.header}
+}
+
+// record is which of them a row of read_rows has.
+func (p *part) record() string {
+	if _, ok := p.source.(*mapped); ok {
+		return "read_rows.record"
+	}
+	return "1"
 }
 
 // wholeRow gives a row's fields as read: as many as it had, and those beyond the header.
@@ -50,10 +59,10 @@ func (p *part) wholeRow() string {
 }
 
 func (im *importing) unreadableSQL(p *part) string {
-	also := "read_rows.rowid as row, line, misshapen, " + p.wholeRow() + " as fields"
+	also := "read_rows.rowid as row, line, misshapen, " + p.record() + " as record, " + p.wholeRow() + " as fields"
 	typed := p.typedSelect("read_rows", also, im.o.Zone != "")
 	return fmt.Sprintf(`insert into rejects
-with header as (select from_json($header::json, '["VARCHAR"]') as header, from_json($names::json, '["VARCHAR"]') as names),
+with header as (select from_json($header::json, '["VARCHAR"]') as header, from_json($names::json, '[["VARCHAR"]]') as names),
 faulty as (
     select line, fields, header,
         case
@@ -96,13 +105,20 @@ func (p *part) faults() []string {
 		if !has {
 			continue
 		}
-		column := fmt.Sprintf("names[%d]", place+1)
+		column := fmt.Sprintf("names[record][%d]", place+1)
 		cases := ""
 		if c.Required {
 			cases += fmt.Sprintf(" when read_text(%s_read) is null then fault(%s, null::varchar, 'is missing', %s)",
 				c.Name, column, quoted("fill it in: every row must have it"))
 		}
+		if c.Type == Integer {
+			cases += fmt.Sprintf(" when %[1]s is null and read_number(%[1]s_read) = floor(read_number(%[1]s_read)) "+
+				"then fault(%[2]s, %[1]s_read, 'is too large', 'write a whole number of up to 9 digits')", c.Name, column)
+		}
 		if reason, remedy := c.complaint(); reason != "" {
+			if _, ok := p.source.(*mapped); ok && c.Type == Word {
+				remedy = "list it under words of " + c.Name + " in the profile, or " + remedy
+			}
 			cases += fmt.Sprintf(" when read_text(%[1]s_read) is not null and %[2]s is null then fault(%[3]s, %[1]s_read, %[4]s, %[5]s)",
 				c.Name, p.checkedReading(c), column, quoted(reason), quoted(remedy))
 		}
@@ -148,7 +164,7 @@ func (c Column) complaint() (reason, remedy string) {
 
 // measurementFaults are the rules between a measurement's columns.
 func (p *part) measurementFaults() []string {
-	unit := fmt.Sprintf("names[%d]", p.places["unit"]+1)
+	unit := fmt.Sprintf("names[record][%d]", p.places["unit"]+1)
 	pair := "case when system is null and attempt_no is not null then fault('system', null::varchar, " +
 		"'is missing although attempt_no is given', 'give both for an attempt, none for the whole job') " +
 		"when attempt_no is null and system is not null then fault('attempt_no', null::varchar, " +
@@ -156,7 +172,20 @@ func (p *part) measurementFaults() []string {
 	misfit := fmt.Sprintf("case when in_stored_unit(1, unit_written, unit) is null and unit_written is not null and "+
 		"quantity is not null then fault(%s, unit_read, 'does not fit ' || quantity, "+
 		"'write the value in ' || unit || ', or in another unit that the layout allows for it') end", unit)
-	return []string{misfit, pair}
+	return append([]string{misfit, pair}, p.tooLarge()...)
+}
+
+// tooLarge are the numbers that can be read and have no finite value in the stored unit.
+func (p *part) tooLarge() []string {
+	var list []string
+	for _, name := range []string{"value", "spec_low", "spec_high"} {
+		if place, has := p.places[name]; has {
+			list = append(list, fmt.Sprintf("case when %[1]s is null and read_number(%[1]s_read) is not null "+
+				"and in_stored_unit(1, unit_written, unit) is not null "+
+				"then fault(names[%[2]d], %[1]s_read, 'is too large', 'check the value and its unit') end", name, place+1))
+		}
+	}
+	return list
 }
 
 // quoted makes a text constant of our own words.

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"time"
 	"fmt"
 	"strings"
 
@@ -36,19 +37,20 @@ func (im *importing) settle(p *part, fromFile int) (tally, error) {
 	if err := im.run(p, insertSettledSQL(p.kind), history.Params{"from_file": fromFile}); err != nil {
 		return tally{}, err
 	}
-	if err := im.setAside(p, fromFile); err != nil {
-		return tally{}, err
-	}
 	counts, err := history.SelectStatement[tally](im.ctx, im.h, history.Statement{Name: "balance", SQL: balanceSQL}, nil)
 	if err != nil {
 		return tally{}, err
 	}
-	return counts[0], nil
+	if counts[0].Rejected > 0 {
+		err = im.setAside(p, fromFile)
+	}
+	return counts[0], err
 }
 
 // run executes a statement on behalf of a part.
 func (im *importing) run(p *part, sql string, params history.Params) error {
-	_, err := im.h.Run(im.ctx, history.Statement{Name: "import of " + p.kind.Name, SQL: sql}, params)
+	zz := time.Now(); _, err := im.h.Run(im.ctx, history.Statement{Name: "import of " + p.kind.Name, SQL: sql}, params)
+	fmt.Println(time.Since(zz), len(sql), sql[:70])
 	return err
 }
 

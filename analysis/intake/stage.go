@@ -45,7 +45,7 @@ func (s *stagingFile) add(line int64, fields []string, misshapen string) error {
 	if len(fields) > s.width && strings.TrimSpace(strings.Join(fields[s.width:], "")) != "" {
 		surplus = strings.Join(fields[s.width:], "\x1f")
 		if misshapen == "" {
-			misshapen = fmt.Sprintf("has %d fields where the header has %d", len(fields), s.width)
+			misshapen = otherWidth(len(fields), s.width)
 		}
 	}
 	s.record[0], s.record[1] = strconv.FormatInt(line, 10), strconv.Itoa(min(len(fields), s.width))
@@ -128,9 +128,16 @@ func (l *lexer) misshapen(width int) string {
 	case l.misquoted:
 		return "has text after a closing quote"
 	case len(l.fields) < width && len(bytes.TrimSpace(l.text)) > 0:
-		return fmt.Sprintf("has %d fields where the header has %d", len(l.fields), width)
+		return otherWidth(len(l.fields), width)
 	}
 	return ""
+}
+
+func otherWidth(found, width int) string {
+	if found == 1 {
+		return fmt.Sprintf("has 1 field where the header has %d", width)
+	}
+	return fmt.Sprintf("has %d fields where the header has %d", found, width)
 }
 
 // lexerRefusal refuses a file whose records cannot be told apart.

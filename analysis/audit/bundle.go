@@ -1,0 +1,185 @@
+package audit
+
+import (
+	"context"
+	"encoding/hex"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"plumbline/analysis/history"
+)
+
+// Bundle makes the audit bundle of one insurer as a folder. It sets the policy, looks back on the history with findings
+// and reads it; the history is not changed. What comes of the same history and the same options is the same to the
+// byte, wherever and whenever it is made.
+//
+// An InsurerError or a NoJobsError tells that there is nothing to bundle. On any error no folder is left.
+func Bundle(ctx context.Context, h *history.History, o Options) (*Result, error) {
+	o, err := o.check()
+	if err != nil {
+		return nil, err
+	}
+	if err := free(o.Out); err != nil {
+		return nil, err // before the long part
+	}
+	b, err := begin(ctx, h, o)
+	if err != nil {
+		return nil, err
+	}
+	defer b.close()
+	if err := staged(o.Out, b.write); err != nil {
+		return nil, err
+	}
+	return b.result(), nil
+}
+
+// making is a bundle in the making.
+type making struct {
+	ctx context.Context
+	h   *history.History
+	o   Options
+
+	insurer string
+	notices []string
+	asked   history.Asked
+	due     dueRow
+
+	dir      string
+	book     *workbook
+	leaves   *leaves
+	mask     *masker
+	docs     *documentFolder
+	rows     []rowCount
+	tally    *tally
+	kinds    map[findingKind]int64
+	journal  []JournalFile
+	sample   *Sample
+	root     string
+	complete Completeness
+	found    *DocumentReport
+}
+
+// begin looks back and finds the insurer's jobs.
+func begin(ctx context.Context, h *history.History, o Options) (*making, error) {
+	b := &making{ctx: ctx, h: h, o: o, leaves: newLeaves(), kinds: map[findingKind]int64{}}
+	if err := o.Policy.Require(ctx, h); err != nil {
+		return nil, err
+	}
+	if err := h.LookBack(ctx, o.Asked, true); err != nil {
+		return nil, err
+	}
+	var err error
+	if b.asked, err = h.View(ctx); err != nil {
+		return nil, err
+	}
+	if b.insurer, b.notices, err = findInsurer(ctx, h, o.Insurer); err != nil {
+		return nil, err
+	}
+	if b.due, err = o.scope(b.insurer).set(ctx, h); err != nil {
+		return nil, err
+	}
+	if b.due.Jobs == 0 {
+		return nil, b.noJobs()
+	}
+	b.tally = newTally(b.due)
+	digest, err := history.One[string](ctx, h, "measures/audit_files_digest", nil)
+	if err != nil {
+		return nil, err
+	}
+	scope := o.scope(b.insurer)
+	b.mask, err = newMasker(o.Mask, o.Key, scope.Insurer, scope.Shop, scope.From, scope.To,
+		momentOrNone(b.asked.AsOf), fmt.Sprint(b.asked.WindowDays), digest)
+	if err != nil {
+		return nil, err
+	}
+	if o.Documents != "" {
+		b.docs, err = openDocuments(o.Documents)
+	}
+	return b, err
+}
+
+// noJobs tells when the insurer has jobs at all.
+func (b *making) noJobs() error {
+	all, err := Scope{Insurer: b.insurer}.set(b.ctx, b.h)
+	if err != nil {
+		return err
+	}
+	return &NoJobsError{b.insurer, all.FirstAt, all.LastAt}
+}
+
+// write fills the folder.
+func (b *making) write(dir string) error {
+	b.dir = dir
+	if err := os.Mkdir(filepath.Join(dir, "csv"), 0o755); err != nil {
+		return err
+	}
+	steps := []func() error{
+		b.openWorkbook, b.writeTables, b.readJournal, b.lookForUnlisted, b.drawSample, b.writeSample,
+		b.writeWorkbook, b.writePages, b.writePolicy, b.writeManifest,
+	}
+	for _, step := range steps {
+		if err := b.ctx.Err(); err != nil {
+			return err
+		}
+		if err := step(); err != nil {
+			return fmt.Errorf("audit: %w", err)
+		}
+	}
+	return nil
+}
+
+func (b *making) openWorkbook() (err error) {
+	b.book, err = newWorkbook(b.o.sheetRows, *b.asked.AsOf)
+	if err != nil || b.docs == nil || !b.o.CopyDocuments {
+		return err
+	}
+	b.docs.copyTo, err = os.OpenRoot(b.dir)
+	return err
+}
+
+func (b *making) path(name string) string { return filepath.Join(b.dir, filepath.FromSlash(name)) }
+
+func (b *making) writePolicy() error { return writeFile(b.path("policy.toml"), b.o.Policy.text) }
+
+func (b *making) lookForUnlisted() error {
+	if b.docs == nil {
+		return nil
+	}
+	b.found = &b.docs.report
+	return b.docs.unlisted(b.ctx, b.h)
+}
+
+// drawSample fixes the root first: it is the seed where the user gave none.
+func (b *making) drawSample() (err error) {
+	root := merkleRoot(b.leaves.hashes())
+	b.root = hex.EncodeToString(root[:])
+	b.complete = b.tally.sum()
+	if b.o.Sample != nil {
+		b.sample, err = b.o.Sample.draw(b.leaves.keys, b.root)
+	}
+	return err
+}
+
+// close lets go of what the making held, whether it was finished or not.
+func (b *making) close() {
+	forget(context.WithoutCancel(b.ctx), b.h)
+	if b.book != nil {
+		b.book.file.Close()
+	}
+	if b.docs != nil {
+		b.docs.close()
+	}
+}
+
+func (b *making) result() *Result {
+	r := &Result{Folder: b.o.Out, Insurer: b.insurer, Completeness: b.complete, Root: b.root, Sample: b.sample,
+		Documents: b.found, Notices: b.notices}
+	for _, count := range b.rows {
+		r.Rows = append(r.Rows, TableRows{count.Table, count.Rows})
+	}
+	if b.o.Key != nil {
+		r.Signer = b.o.Key.Fingerprint()
+	}
+	return r
+}

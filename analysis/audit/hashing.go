@@ -1,0 +1,26 @@
+package audit
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"hash"
+	"io"
+)
+
+// hashing is a writer that hashes and counts what passes through.
+type hashing struct {
+	to     io.Writer
+	digest hash.Hash
+	bytes  int64
+}
+
+func newHashing(to io.Writer) *hashing { return &hashing{to: to, digest: sha256.New()} }
+
+func (h *hashing) Write(p []byte) (int, error) {
+	n, err := h.to.Write(p)
+	h.digest.Write(p[:n])
+	h.bytes += int64(n)
+	return n, err
+}
+
+func (h *hashing) hex() string { return hex.EncodeToString(h.digest.Sum(nil)) }

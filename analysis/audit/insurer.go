@@ -1,0 +1,73 @@
+package audit
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"plumbline/analysis/history"
+)
+
+// An InsurerError says that no job carries the insurer asked for. Like are the names on record that are most like it.
+type InsurerError struct {
+	Name string
+	Like []string
+}
+
+// Error asks whether another name was meant.
+func (e *InsurerError) Error() string {
+	if len(e.Like) == 0 {
+		return fmt.Sprintf("no job on record carries the insurer “%s”, nor any insurer at all", visible(e.Name))
+	}
+	return fmt.Sprintf("no job on record carries the insurer “%s”; did you mean %s?", visible(e.Name),
+		strings.Join(quoted(e.Like), " or "))
+}
+
+// likeEnough is how like two names must be for one to be a slip for the other (Jaro and Winkler, 0 to 1). A choice of
+// the project's: two letters swapped in a name of ten are above it, two different names nearly always below.
+const likeEnough = 0.9
+
+type insurerRow struct {
+	Shown    string
+	Jobs     int64
+	Exactly  int64
+	Folded   bool
+	Likeness float64
+}
+
+// findInsurer looks for the insurer by name, without regard to case. It gives its commonest spelling, and notices for
+// the person who asked: that the name was written otherwise, and that like names are on record beside it.
+func findInsurer(ctx context.Context, h *history.History, name string) (shown string, notices []string, err error) {
+	name = strings.TrimSpace(name)
+	rows, err := history.Select[insurerRow](ctx, h, "measures/audit_insurers", history.Params{"name": name})
+	if err != nil {
+		return "", nil, err
+	}
+	if len(rows) == 0 || !rows[0].Folded {
+		missing := &InsurerError{Name: name}
+		for _, row := range rows[:min(3, len(rows))] {
+			missing.Like = append(missing.Like, row.Shown)
+		}
+		return "", nil, missing
+	}
+	found := rows[0]
+	if found.Exactly == 0 {
+		notices = append(notices, fmt.Sprintf("“%s” is written “%s” in the records; its jobs are taken. "+
+			"Is that the one you mean?", visible(name), visible(found.Shown)))
+	}
+	for _, row := range rows[1:] {
+		if row.Likeness >= likeEnough {
+			notices = append(notices, fmt.Sprintf("“%s” (%d jobs) is nearly the same name and is not in the bundle. "+
+				"If it is the same insurer, correct the records and import them again.", visible(row.Shown), row.Jobs))
+		}
+	}
+	return found.Shown, notices, nil
+}
+
+func quoted(names []string) []string {
+	list := make([]string, len(names))
+	for i, name := range names {
+		list[i] = "“" + visible(name) + "”"
+	}
+	return list
+}

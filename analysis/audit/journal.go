@@ -1,0 +1,40 @@
+package audit
+
+import (
+	"strings"
+	"time"
+
+	"plumbline/analysis/history"
+)
+
+type journalRow struct {
+	Import       int64
+	ImportedAt   time.Time
+	File         string
+	Sheet        *string
+	Kind         string
+	SHA256       string `db:"sha256"`
+	Encoding     *string
+	Profile      *string
+	RowsInBundle int64
+}
+
+// readJournal lists the imported files that gave rows to the bundle.
+func (b *making) readJournal() error {
+	rows, err := history.Select[journalRow](b.ctx, b.h, "measures/audit_journal", nil)
+	if err != nil {
+		return err
+	}
+	b.journal = []JournalFile{}
+	for _, row := range rows {
+		b.journal = append(b.journal, JournalFile{
+			Import: row.Import, ImportedAt: moment(row.ImportedAt), File: baseName(row.File), Sheet: row.Sheet,
+			Kind: row.Kind, SHA256: row.SHA256, Encoding: row.Encoding, Profile: row.Profile, RowsInBundle: row.RowsInBundle})
+	}
+	return nil
+}
+
+// baseName is the file's name without its folder, which is nobody's business outside the shop.
+func baseName(name string) string {
+	return name[strings.LastIndexAny(name, `/\`)+1:]
+}

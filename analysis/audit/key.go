@@ -1,0 +1,145 @@
+package audit
+
+import (
+	"crypto/ed25519"
+	"crypto/sha256"
+	"crypto/x509"
+	"encoding/hex"
+	"encoding/pem"
+	"errors"
+	"fmt"
+	"os"
+	"runtime"
+)
+
+// A Key is a shop's own: it signs bundles and keys their masks. It is Ed25519 (RFC 8032), kept as PKCS #8 in PEM, the
+// form that common tools read.
+type Key struct {
+	private ed25519.PrivateKey
+}
+
+const (
+	privateBlock = "PRIVATE KEY"
+	publicBlock  = "PUBLIC KEY"
+)
+
+// CreateKey makes a new key and writes it to a file that only its owner can read, and the public half beside it with
+// the ending .pub, for the insurer. A file that is there already is an error: a key that is overwritten is lost.
+func CreateKey(path string) (*Key, error) {
+	_, private, err := ed25519.GenerateKey(nil)
+	if err != nil {
+		return nil, fmt.Errorf("key: %w", err)
+	}
+	key := &Key{private}
+	secret, err := x509.MarshalPKCS8PrivateKey(private)
+	if err != nil {
+		return nil, fmt.Errorf("key: %w", err)
+	}
+	public, err := key.publicPEM()
+	if err != nil {
+		return nil, err
+	}
+	if err := writeNew(path, pem.EncodeToMemory(&pem.Block{Type: privateBlock, Bytes: secret}), 0o600); err != nil {
+		return nil, fmt.Errorf("key: %w", err)
+	}
+	if err := writeNew(path+".pub", public, 0o644); err != nil {
+		return nil, fmt.Errorf("public key: %w", err)
+	}
+	return key, nil
+}
+
+// writeNew writes a file that must not be there yet.
+func writeNew(path string, content []byte, mode os.FileMode) error {
+	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return err
+	}
+	if _, err := file.Write(content); err != nil {
+		file.Close()
+		return err
+	}
+	return syncAndClose(file)
+}
+
+// LoadKey reads a key file. A file that others can read is refused: its signatures prove nothing. A missing file is an
+// error that wraps os.ErrNotExist.
+func LoadKey(path string) (*Key, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, fmt.Errorf("key: %w", err)
+	}
+	if runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
+		return nil, fmt.Errorf("key: %s can be read by others (mode %04o); make it yours alone (chmod 600), "+
+			"or make a new key if it was open for long", path, info.Mode().Perm())
+	}
+	block, err := readPEM(path)
+	if err != nil {
+		return nil, err
+	}
+	parsed, err := x509.ParsePKCS8PrivateKey(block.Bytes)
+	private, isEd25519 := parsed.(ed25519.PrivateKey)
+	if err != nil || !isEd25519 {
+		return nil, fmt.Errorf("key: %s is not an Ed25519 private key", path)
+	}
+	return &Key{private}, nil
+}
+
+func readPEM(path string) (*pem.Block, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, fmt.Errorf("key: %w", err)
+	}
+	block, _ := pem.Decode(text)
+	if block == nil {
+		return nil, fmt.Errorf("key: %s is not a key file (it begins with no -----BEGIN line)", path)
+	}
+	return block, nil
+}
+
+// loadPublic reads the public half from a .pub file, or from the key file itself.
+func loadPublic(path string) (ed25519.PublicKey, error) {
+	block, err := readPEM(path)
+	if err != nil {
+		return nil, err
+	}
+	if block.Type == privateBlock {
+		key, err := LoadKey(path)
+		if err != nil {
+			return nil, err
+		}
+		return key.private.Public().(ed25519.PublicKey), nil
+	}
+	public, err := parsePublic(block)
+	if err != nil {
+		return nil, fmt.Errorf("key: %s: %w", path, err)
+	}
+	return public, nil
+}
+
+func parsePublic(block *pem.Block) (ed25519.PublicKey, error) {
+	if block == nil {
+		return nil, errors.New("not a key file")
+	}
+	parsed, err := x509.ParsePKIXPublicKey(block.Bytes)
+	public, isEd25519 := parsed.(ed25519.PublicKey)
+	if err != nil || !isEd25519 {
+		return nil, errors.New("not an Ed25519 public key")
+	}
+	return public, nil
+}
+
+func (k *Key) publicPEM() ([]byte, error) {
+	public, err := x509.MarshalPKIXPublicKey(k.private.Public())
+	if err != nil {
+		return nil, fmt.Errorf("key: %w", err)
+	}
+	return pem.EncodeToMemory(&pem.Block{Type: publicBlock, Bytes: public}), nil
+}
+
+// Fingerprint names the key in a form short enough to be read out: SHA-256 of the public half, hexadecimal.
+func (k *Key) Fingerprint() string { return fingerprint(k.private.Public().(ed25519.PublicKey)) }
+
+func fingerprint(public ed25519.PublicKey) string {
+	digest := sha256.Sum256(public)
+	return hex.EncodeToString(digest[:])
+}

@@ -1,0 +1,132 @@
+package audit
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"plumbline/analysis/history"
+	"plumbline/queries"
+)
+
+// A table is one kind of row in the bundle: one CSV file, and one sheet of the workbook or more.
+type table struct {
+	name     string // of the file; the sheet's has a space for each underscore
+	query    string
+	isRecord bool // its rows are part of a job's record, which the Merkle tree is over
+	keep     int  // columns from the left that are shown; 0 for all
+}
+
+// tables are written, and make up a job's record, in this order.
+var tables = []table{
+	{name: "jobs", query: "measures/audit_jobs", isRecord: true},
+	{name: "attempts", query: "measures/audit_attempts", isRecord: true},
+	{name: "measurements", query: "measures/audit_measurements", isRecord: true},
+	{name: "scans", query: "measures/audit_scans", isRecord: true},
+	{name: "faults", query: "measures/audit_faults", isRecord: true},
+	{name: "glass", query: "measures/audit_glass", isRecord: true},
+	{name: "road_tests", query: "measures/audit_road_tests", isRecord: true},
+	{name: "documents", query: "measures/audit_documents", isRecord: true},
+	{name: "findings", query: "measures/audit_findings", isRecord: true},
+	{name: "missing", query: "measures/audit_missing", isRecord: true, keep: 6},
+}
+
+// A column of a table, as the head of its query describes it.
+type column struct {
+	name, meaning string
+}
+
+var headerEntry = regexp.MustCompile(`^--   ([a-z0-9_]+)\s+(\S.*)$`)
+
+// describe reads the columns off the head of the table's query: what the definitions sheet prints cannot differ from
+// what the query promises.
+func (t table) describe() []column {
+	text, err := queries.SQL(t.query)
+	if err != nil {
+		panic(err) // the file is embedded
+	}
+	var columns []column
+	for line := range strings.Lines(text) {
+		line = strings.TrimRight(line, "\n")
+		found := headerEntry.FindStringSubmatch(line)
+		switch {
+		case !strings.HasPrefix(line, "--"):
+			return t.shown(columns)
+		case found != nil:
+			columns = append(columns, column{found[1], found[2]})
+		case strings.HasPrefix(line, "--      ") && len(columns) > 0:
+			columns[len(columns)-1].meaning += " " + strings.TrimSpace(line[2:])
+		}
+	}
+	return t.shown(columns)
+}
+
+func (t table) shown(columns []column) []column {
+	if t.keep > 0 {
+		columns = columns[:t.keep]
+	}
+	return columns
+}
+
+// each runs the table's query and hands over row by row: nil, string, int64, float64 or time.Time a column.
+func (t table) each(ctx context.Context, h *history.History, take func(row []any) error) error {
+	rows, err := h.Query(ctx, t.query, nil)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	columns, err := rows.Columns()
+	if err != nil {
+		return fmt.Errorf("%s: %w", t.name, err)
+	}
+	for rows.Next() {
+		row, err := scan(rows, len(columns))
+		if err != nil {
+			return fmt.Errorf("%s: %w", t.name, err)
+		}
+		if err := take(row); err != nil {
+			return fmt.Errorf("%s: %w", t.name, err)
+		}
+	}
+	if err := rows.Err(); err != nil {
+		return fmt.Errorf("%s: %w", t.name, err)
+	}
+	return nil
+}
+
+func scan(rows *sql.Rows, n int) ([]any, error) {
+	row, places := make([]any, n), make([]any, n)
+	for i := range row {
+		places[i] = &row[i]
+	}
+	if err := rows.Scan(places...); err != nil {
+		return nil, err
+	}
+	for i, value := range row {
+		switch v := value.(type) {
+		case int32:
+			row[i] = int64(v)
+		case string:
+			row[i] = oneLineEnd(v)
+		}
+	}
+	return row, nil
+}
+
+// oneLineEnd makes every line end within a text a line feed: CSV readers do so too, and a hash must not depend on it.
+func oneLineEnd(text string) string {
+	if !strings.Contains(text, "\r") {
+		return text
+	}
+	return strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
+}
+
+// jobKey names a job.
+type jobKey struct{ shop, jobNo string }
+
+func (k jobKey) String() string { return k.shop + "/" + k.jobNo }
+
+// keyOf takes the job that a row belongs to: every table begins with shop and job_no.
+func keyOf(row []any) jobKey { return jobKey{row[0].(string), row[1].(string)} }

@@ -1,0 +1,25 @@
+package audit
+
+import (
+	"regexp"
+	"sync"
+
+	"plumbline/queries"
+)
+
+// The words of the record layout stand in one place, the schema. This reads them from there.
+var wordLists = sync.OnceValue(func() map[string][]string {
+	text, err := queries.SQL("schema/010_words")
+	if err != nil {
+		panic(err) // the file is embedded
+	}
+	lists := map[string][]string{}
+	list := regexp.MustCompile(`(?s)create type (\w+)_word as enum \((.*?)\)`)
+	word := regexp.MustCompile(`'([^']+)'`)
+	for _, found := range list.FindAllStringSubmatch(text, -1) {
+		for _, w := range word.FindAllStringSubmatch(found[2], -1) {
+			lists[found[1]] = append(lists[found[1]], w[1])
+		}
+	}
+	return lists
+})

@@ -1,0 +1,92 @@
+package audit
+
+import "fmt"
+
+// findingKind is what the cover counts findings by.
+type findingKind struct{ kind, severity string }
+
+func (b *making) writeTables() error {
+	for _, t := range tables {
+		if err := b.writeTable(t); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writeTable writes one table as CSV and as sheets, and takes its rows into the jobs' records.
+func (b *making) writeTable(t table) error {
+	columns := t.describe()
+	if t.name == "documents" && b.docs != nil {
+		columns = append(columns, lookupColumns...)
+	}
+	file, err := createCSV(b.path("csv/"+t.name+".csv"), columns)
+	if err != nil {
+		return err
+	}
+	sheet, err := b.book.sheet(t.name, columns)
+	if err != nil {
+		file.file.Close()
+		return err
+	}
+	err = t.each(b.ctx, b.h, func(row []any) error {
+		row, err := b.prepareRow(t, columns, row)
+		if err != nil {
+			return err
+		}
+		line := csvLine(fields(row))
+		b.record(t, row, line)
+		if err := file.write(line); err != nil {
+			return err
+		}
+		return sheet.write(row)
+	})
+	if err != nil {
+		file.file.Close()
+		return err
+	}
+	if err := file.close(); err != nil {
+		return err
+	}
+	b.rows = append(b.rows, rowCount{file.rows, t.name})
+	return sheet.finish()
+}
+
+// prepareRow looks up, counts, cuts and masks.
+func (b *making) prepareRow(t table, columns []column, row []any) ([]any, error) {
+	var err error
+	switch {
+	case t.name == "documents" && b.docs != nil:
+		if row, err = b.docs.look(row); err != nil {
+			return nil, err
+		}
+	case t.name == "findings":
+		severity, _ := row[4].(string)
+		b.kinds[findingKind{row[2].(string), severity}]++
+	case t.name == "missing":
+		subject, _ := row[3].(string)
+		b.tally.add(row[2].(string), subject, row[6].(int64), row[7].(int64))
+	}
+	row = row[:len(columns)]
+	b.mask.row(columns, row)
+	return row, nil
+}
+
+// record takes a row's line into its job's record.
+func (b *making) record(t table, row []any, line []byte) {
+	job := keyOf(row)
+	if t.name == "jobs" {
+		b.leaves.begin(job)
+	}
+	if !b.leaves.add(job, recordLine(t.name, line)) {
+		panic(fmt.Sprintf("audit: %s gives a row of %s, which is not in the bundle", t.query, job))
+	}
+}
+
+func fields(row []any) []string {
+	texts := make([]string, len(row))
+	for i, value := range row {
+		texts[i] = field(value)
+	}
+	return texts
+}

@@ -1,0 +1,148 @@
+package intake
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// fieldSQL is the text of a layout's column in the layout's form.
+func (m *mapped) fieldSQL(record RecordMapping, column Column, field Field) (string, error) {
+	text, err := m.originSQL(record, column.Name, field)
+	if err != nil || field.Number != "" {
+		return text, err
+	}
+	if field.Extract != "" {
+		text = m.extractSQL(text, column, field.Extract)
+	}
+	if len(field.Words) > 0 || field.Otherwise != "" {
+		text = m.wordsSQL(text, field)
+	}
+	if field.Constant != "" {
+		return text, nil
+	}
+	source := m.profile.Source
+	switch {
+	case column.isMoment():
+		text = fmt.Sprintf("moment_text(%s, %s, %s)", text, m.bind(source.DateOrder), m.bind(m.serials))
+	case column.Type == Number || column.Type == Integer:
+		if source.Decimal != "." || source.Thousands != "" {
+			text = fmt.Sprintf("number_text(%s, %s, %s)", text, m.bind(source.Decimal), m.bind(source.Thousands))
+		}
+		if factor := factors[column.Name][field.Unit]; factor != "" {
+			text = fmt.Sprintf("scaled_text(%s, %s::double)", text, m.bind(factor))
+		}
+	}
+	return text, nil
+}
+
+// extractSQL takes the part of a text that an expression finds. Where it finds none, a value that the record must have
+// stays whole, so that its reject shows what stands in the cell.
+func (m *mapped) extractSQL(text string, column Column, expression string) string {
+	found := fmt.Sprintf("nullif(regexp_extract(%s, %s, %d), '')", text, m.bind(expression), groupOf(expression))
+	if column.Required && column.Type != Text && column.Type != TroubleCode {
+		return fmt.Sprintf("coalesce(%s, %s)", found, text)
+	}
+	return found
+}
+
+// groupOf is the group that holds the value: the first, or the whole match where there is none.
+func groupOf(expression string) int {
+	compiled, err := regexp.Compile(expression)
+	if err != nil {
+		return 0
+	}
+	return min(1, compiled.NumSubexp())
+}
+
+// originSQL is the text as the source has it.
+func (m *mapped) originSQL(record RecordMapping, name string, field Field) (string, error) {
+	setting := record.setting("fields." + name)
+	switch {
+	case field.Constant != "":
+		return m.bind(field.Constant), nil
+	case field.Item:
+		return "item", nil
+	case field.Number != "":
+		return "null::varchar", nil // filled by numberSQL once the key's other columns are there
+	case field.Position > 0:
+		if field.Position > len(m.source) {
+			return "", m.profile.refuse(setting, fmt.Sprintf("the file has only %d columns", len(m.source)))
+		}
+		return fmt.Sprintf("foreign_rows.c%d", field.Position), nil
+	case len(field.Columns) > 0:
+		var cells []string
+		for _, name := range field.Columns {
+			cell, err := m.cell(setting, name)
+			if err != nil {
+				return "", err
+			}
+			cells = append(cells, "read_text("+cell+")")
+		}
+		return "nullif(concat_ws(' ', " + strings.Join(cells, ", ") + "), '')", nil
+	}
+	return m.cell(setting, field.Column)
+}
+
+// wordsSQL turns the source's words into the layout's.
+func (m *mapped) wordsSQL(text string, field Field) string {
+	var cases strings.Builder
+	for _, word := range slices.Sorted(maps.Keys(field.Words)) {
+		fmt.Fprintf(&cases, " when lower(%s) then nullif(%s, '')", m.bind(word), m.bind(field.Words[word]))
+	}
+	otherwise := text
+	if field.Otherwise != "" {
+		otherwise = fmt.Sprintf("case when read_text(%s) is not null then %s end", text, m.bind(field.Otherwise))
+	}
+	if cases.Len() == 0 {
+		return otherwise
+	}
+	return fmt.Sprintf("case lower(coalesce(tidy(%s), ''))%s else %s end", text, cases.String(), otherwise)
+}
+
+// headersOf names, for each record and each of the layout's columns, the source's column that it comes from.
+func (m *mapped) headersOf(kind *Kind) [][]string {
+	var all [][]string
+	for _, record := range m.records {
+		names := make([]string, len(kind.Columns))
+		for i, column := range kind.Columns {
+			field := record.Fields[column.Name]
+			switch {
+			case field.Column != "":
+				names[i] = field.Column
+			case field.Position > 0 && field.Position <= len(m.source):
+				names[i] = m.source[field.Position-1]
+			case len(field.Columns) > 0:
+				names[i] = strings.Join(field.Columns, " + ")
+			case field.Item:
+				names[i] = record.Each.Column
+			default:
+				names[i] = column.Name
+			}
+		}
+		all = append(all, names)
+	}
+	return all
+}
+
+// unused lists the file's columns that no setting of the profile speaks of.
+func (p *Profile) unused(header []string) []string {
+	var named []string
+	positions := map[int]bool{}
+	for _, record := range p.Records {
+		named = append(named, record.When, record.Each.Column)
+		for _, field := range record.Fields {
+			named = append(append(named, field.Column), field.Columns...)
+			positions[field.Position] = true
+		}
+	}
+	var left []string
+	for i, name := range header {
+		if name != "" && !positions[i+1] && !slices.ContainsFunc(named, func(one string) bool { return sameHeader(one, name) }) {
+			left = append(left, name)
+		}
+	}
+	return left
+}

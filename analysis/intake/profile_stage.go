@@ -1,0 +1,183 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"plumbline/analysis/history"
+)
+
+// A mapped is a part that a profile makes of the rows in foreign_rows: all its records of one kind. Its read_rows holds
+// the layout's columns as text in the layout's form, and beside them the source's row.
+type mapped struct {
+	profile *Profile
+	records []RecordMapping
+	source  []string // the file's own column names
+	serials string   // the system of a workbook's dates, or of the profile
+	first   bool     // it is the part that also sets aside the rows of a wrong shape
+	params  history.Params
+}
+
+// stage makes read_rows from foreign_rows.
+func (m *mapped) stage(im *importing, p *part) error {
+	m.params = history.Params{}
+	var records []string
+	for i, record := range m.records {
+		statement, err := m.recordSQL(p.kind, record, i+1)
+		if err != nil {
+			return err
+		}
+		records = append(records, statement)
+	}
+	if m.first {
+		records = append(records, misshapenSQL(p.kind))
+	}
+	return im.runAs("profile "+m.profile.Name, fmt.Sprintf(`create or replace temporary table read_rows as
+select * %s
+from (%s)
+order by line, record, nth`, m.numberSQL(p.kind), strings.Join(records, "\nunion all\n")), m.params)
+}
+
+// recordSQL gives the records that one mapping makes, numbered as record.
+func (m *mapped) recordSQL(kind *Kind, record RecordMapping, number int) (string, error) {
+	var columns, present []string
+	for i, column := range kind.Columns {
+		field, ok := record.Fields[column.Name]
+		if !ok {
+			columns = append(columns, fmt.Sprintf("null::varchar as c%d", i+1))
+			continue
+		}
+		expression, err := m.fieldSQL(record, column, field)
+		if err != nil {
+			return "", err
+		}
+		columns = append(columns, fmt.Sprintf("%s as c%d", expression, i+1))
+		if field.Constant == "" && field.Number == "" && !shared(kind, column.Name) {
+			present = append(present, fmt.Sprintf("read_text(c%d) is not null", i+1))
+		}
+	}
+	when, err := m.whenSQL(record, present)
+	if err != nil {
+		return "", err
+	}
+	from, err := m.fromSQL(record)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf(`select *
+from (select line, found, misshapen, fields, null::varchar as surplus, %d as record, row_number() over () as nth, %s %s)
+where misshapen is null and (%s)`, number, strings.Join(columns, ", "), from, when), nil
+}
+
+// misshapenSQL gives the rows of a wrong shape, which make no record and are set aside once.
+func misshapenSQL(kind *Kind) string {
+	columns := make([]string, len(kind.Columns))
+	for i := range columns {
+		columns[i] = fmt.Sprintf("null::varchar as c%d", i+1)
+	}
+	return "select line, found, misshapen, fields, null::varchar as surplus, 1 as record, 0 as nth, " +
+		strings.Join(columns, ", ") + " from foreign_rows where misshapen is not null"
+}
+
+// shared columns tell which job a record belongs to, not that there is one.
+func shared(kind *Kind, column string) bool {
+	return kind.Name != "jobs" && (column == "shop" || column == "job_no")
+}
+
+// bind gives a value a parameter.
+func (m *mapped) bind(value string) string {
+	name := fmt.Sprintf("value_%d", len(m.params)+1)
+	m.params[name] = value
+	return "$" + name + "::varchar"
+}
+
+// place finds a column of the source by its name, from 0. setting is where the profile names it.
+func (m *mapped) place(setting, name string) (int, error) {
+	place := slices.IndexFunc(m.source, func(header string) bool { return sameHeader(header, name) })
+	if place < 0 {
+		return 0, m.profile.refuse(setting, fmt.Sprintf("the file has no column %q", name))
+	}
+	for i, header := range m.source[place+1:] {
+		if sameHeader(header, name) {
+			return 0, m.profile.refuse(setting, fmt.Sprintf("the file has more than one column %q: columns %d and %d; "+
+				"say which with position, or join its header rows with header_rows", name, place+1, place+2+i))
+		}
+	}
+	return place, nil
+}
+
+func (m *mapped) cell(setting, name string) (string, error) {
+	place, err := m.place(setting, name)
+	return fmt.Sprintf("foreign_rows.c%d", place+1), err
+}
+
+func sameHeader(one, other string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(one), " "), strings.Join(strings.Fields(other), " "))
+}
+
+// fromSQL is the source's rows, or the items of a list in them.
+func (m *mapped) fromSQL(record RecordMapping) (string, error) {
+	each := record.Each
+	if each.Column == "" {
+		return "from foreign_rows", nil
+	}
+	cell, err := m.cell(record.setting("each.column"), each.Column)
+	if err != nil {
+		return "", err
+	}
+	condition := "item <> ''"
+	if each.Only != "" {
+		condition += " and regexp_matches(item, " + m.bind(each.Only) + ")"
+	}
+	if each.Except != "" {
+		condition += " and not regexp_matches(item, " + m.bind(each.Except) + ")"
+	}
+	return fmt.Sprintf("from (select * from (select *, tidy(unnest(regexp_split_to_array(%s, %s))) as item from foreign_rows) "+
+		"where %s) as foreign_rows", cell, m.bind(each.Separator), condition), nil
+}
+
+// whenSQL is the condition that a row holds the record.
+func (m *mapped) whenSQL(record RecordMapping, present []string) (string, error) {
+	if record.When == "" {
+		if record.Each.Column != "" || len(present) == 0 {
+			return "true", nil // an item is there, or there is no row
+		}
+		return strings.Join(present, " or "), nil
+	}
+	place, err := m.place(record.setting("when"), record.When)
+	if err != nil {
+		return "", err
+	}
+	cell := fmt.Sprintf("fields[%d]", place+1)
+	condition := "read_text(" + cell + ") is not null"
+	if record.Unless != "" {
+		condition += fmt.Sprintf(" and not regexp_matches(tidy(%s), %s)", cell, m.bind(record.Unless))
+	}
+	return condition, nil
+}
+
+// numberSQL fills a number that the source does not have: 1, 2, 3 … within the rest of the key, over all records of the
+// kind in the order of lines.
+func (m *mapped) numberSQL(kind *Kind) string {
+	for i, column := range kind.Columns {
+		var numbered []string
+		for number, record := range m.records {
+			if record.Fields[column.Name].Number != "" {
+				numbered = append(numbered, fmt.Sprint(number+1))
+			}
+		}
+		if len(numbered) == 0 {
+			continue
+		}
+		var rest []string
+		for j, other := range kind.Columns {
+			if other.Key && j != i {
+				rest = append(rest, fmt.Sprintf("coalesce(as_word(c%d), '')", j+1))
+			}
+		}
+		return fmt.Sprintf("replace (case when record in (%s) then (row_number() over (partition by %s order by line, record, nth))::varchar "+
+			"else c%[3]d end as c%[3]d)", strings.Join(numbered, ", "), strings.Join(rest, ", "), i+1)
+	}
+	return ""
+}

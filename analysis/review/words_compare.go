@@ -1,0 +1,93 @@
+package review
+
+import (
+	"fmt"
+	"strings"
+
+	"plumbline/analysis/quality"
+)
+
+// comparisonTitle says what a comparison shows, and no more.
+func comparisonTitle(c quality.Comparison) string {
+	var more, less []string
+	for _, group := range called(c) {
+		if group.Rate > c.Pooled.Rate() {
+			more = append(more, group.Group)
+		} else {
+			less = append(less, group.Group)
+		}
+	}
+	if len(more)+len(less) == 0 {
+		return "No " + groupingName(c.By) + " is called different from the others"
+	}
+	var said []string
+	if len(more) > 0 {
+		said = append(said, "more often than the others: "+fewNames(more))
+	}
+	if len(less) > 0 {
+		said = append(said, "less often: "+fewNames(less))
+	}
+	return sentence(strings.Join(said, "; "))
+}
+
+// fewNames keeps a title short.
+func fewNames(names []string) string {
+	if len(names) > 3 {
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:3], ", "), len(names)-3)
+	}
+	return strings.Join(names, ", ")
+}
+
+// called are the groups that the one test calls different.
+func called(c quality.Comparison) []quality.Group {
+	var different []quality.Group
+	for _, group := range c.Groups {
+		if group.IsDifferent() {
+			different = append(different, group)
+		}
+	}
+	return different
+}
+
+// comparisonSays tells which groups are called different, and how many such calls chance would give. Calls are one a
+// group.
+func comparisonSays(c quality.Comparison) (said, calls []string) {
+	tested := int64(0)
+	for _, group := range c.Groups {
+		if group.Q != nil {
+			tested++
+		}
+	}
+	if tested == 0 {
+		return []string{"No group has the 10 units that it takes to be compared."}, nil
+	}
+	first := fmt.Sprintf("%s of at least 10 units %s compared with all others together.",
+		sentence(several(tested, "group", "groups")), map[bool]string{true: "was", false: "were"}[tested == 1])
+	different := called(c)
+	if len(different) == 0 {
+		return []string{first + " None is called different (q < 0.05): what is seen is within what chance gives. " +
+			byChance(tested, 0)}, nil
+	}
+	for _, group := range different {
+		way := "higher"
+		if group.Rate < c.Pooled.Rate() {
+			way = "lower"
+		}
+		calls = append(calls, fmt.Sprintf("%s: %s, %s (%s of %s; 95\u00a0%% interval %s; q %s)", group.Group, way, percent(group.Rate),
+			count(group.Count), count(group.N), between(&group.WilsonLow, &group.WilsonHigh), probability(group.Q)))
+	}
+	return []string{fmt.Sprintf("%s All together: %s (%s of %s). Called different (q < 0.05):", first, percent(c.Pooled.Rate()),
+		count(c.Pooled.Count), count(c.Pooled.N)), byChance(tested, int64(len(different))) +
+		" A difference says where to look, not who is at fault: the work, the vehicles and the equipment differ too."}, calls
+}
+
+// byChance says how many calls chance alone would give.
+func byChance(tested, calls int64) string {
+	said := fmt.Sprintf("With p < 0.05 alone, chance would call about %.1f of %s;", 0.05*float64(tested),
+		several(tested, "group", "groups"))
+	if calls == 0 {
+		return said + " q allows for that."
+	}
+	return said + fmt.Sprintf(" with q < 0.05 at most one in twenty calls is expected to be chance, here %.2f of %d.",
+		0.05*float64(calls), calls)
+}
