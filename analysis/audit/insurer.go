@@ -44,11 +44,7 @@ func findInsurer(ctx context.Context, h *history.History, name string) (shown st
 		return "", nil, err
 	}
 	if len(rows) == 0 || !rows[0].Folded {
-		missing := &InsurerError{Name: name}
-		for _, row := range rows[:min(3, len(rows))] {
-			missing.Like = append(missing.Like, row.Shown)
-		}
-		return "", nil, missing
+		return "", nil, &InsurerError{name, mostLike(rows)}
 	}
 	found := rows[0]
 	if found.Exactly == 0 {
@@ -62,6 +58,23 @@ func findInsurer(ctx context.Context, h *history.History, name string) (shown st
 		}
 	}
 	return found.Shown, notices, nil
+}
+
+// mostLike are the names that could be meant: those that are a slip away, else the three that are nearest.
+func mostLike(rows []insurerRow) []string {
+	var near, nearest []string
+	for _, row := range rows {
+		if row.Likeness >= likeEnough {
+			near = append(near, row.Shown)
+		}
+		if len(nearest) < 3 {
+			nearest = append(nearest, row.Shown)
+		}
+	}
+	if len(near) > 0 {
+		return near
+	}
+	return nearest
 }
 
 func quoted(names []string) []string {

@@ -119,6 +119,9 @@ func (b *making) wasAsked() []namedValue {
 	if o.Documents != "" {
 		list[7].Value = "looked up and compared with the hashes on record; see the columns lookup and found_sha256"
 	}
+	if o.CopyDocuments {
+		list[7].Value += "; the files found are in the folder documents"
+	}
 	if b.sample != nil {
 		list[8].Value = fmt.Sprintf("%d of %d jobs", len(b.sample.Jobs), b.sample.Lot)
 	}
@@ -166,7 +169,7 @@ func (b *making) signer() string {
 
 // period says the bounds of the jobs' opening; empty for any time.
 func (b *making) period() string {
-	switch from, to := readable(b.o.From), readable(b.o.To); {
+	switch from, to := bound(b.o.From), bound(b.o.To); {
 	case from != "" && to != "":
 		return "from " + from + " to " + to
 	case from != "":
@@ -175,6 +178,14 @@ func (b *making) period() string {
 		return "up to " + to
 	}
 	return ""
+}
+
+// bound writes a bound of a period: a whole day, from its first to its last second, by its date alone.
+func bound(t *time.Time) string {
+	if t != nil && (t.Format("15:04:05") == "00:00:00" || t.Format("15:04:05") == "23:59:59") {
+		return t.Format(time.DateOnly)
+	}
+	return readable(t)
 }
 
 // readable writes a moment for people; none is empty.

@@ -20,8 +20,12 @@ func TestInsurerIsAskedAbout(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
 	_, err := Bundle(ctx, h, Options{Insurer: "Aldr Mutual", Out: out})
 	var unknown *InsurerError
-	if !errors.As(err, &unknown) || unknown.Like[0] != "Alder Mutual" {
+	if !errors.As(err, &unknown) || err.Error() != "no job on record carries the insurer “Aldr Mutual”; did you mean “Alder Mutual”?" {
 		t.Errorf("a slip in the name: %v", err)
+	}
+	_, err = Bundle(ctx, h, Options{Insurer: "Quite Another", Out: out})
+	if !errors.As(err, &unknown) || len(unknown.Like) != 2 {
+		t.Errorf("a name like no other: %v", err)
 	}
 	result, err := Bundle(ctx, h, Options{Insurer: " alder MUTUAL ", Out: out})
 	if err != nil {

@@ -8,9 +8,9 @@ import (
 	"path/filepath"
 )
 
-// staged makes a folder whole or not at all: make fills a folder beside it, which takes its place only when everything
+// staged makes a folder whole or not at all: fill writes into a folder beside it, which takes its place only when everything
 // is on disk. Whatever goes wrong, nothing is left.
-func staged(out string, make func(dir string) error) (err error) {
+func staged(out string, fill func(dir string) error) (err error) {
 	out, err = filepath.Abs(out)
 	if err != nil {
 		return fmt.Errorf("%s: %w", out, err)
@@ -30,7 +30,7 @@ func staged(out string, make func(dir string) error) (err error) {
 	if err := os.Chmod(dir, 0o755); err != nil {
 		return fmt.Errorf("%s cannot be made: %w", out, err)
 	}
-	if err := make(dir); err != nil {
+	if err := fill(dir); err != nil {
 		return err
 	}
 	if err := syncFolders(dir); err != nil {

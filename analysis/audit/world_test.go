@@ -103,7 +103,21 @@ func worldRecords() testkit.Records {
 
 const emptySHA256 = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"
 
-func world(t *testing.T) *history.History { return testkit.History(t, worldRecords()) }
+var theWorld *history.History
+
+// world is laid once for all tests, for none changes it.
+func world(t *testing.T) *history.History {
+	t.Helper()
+	if theWorld == nil {
+		theWorld = testkit.History(lasting{t}, worldRecords())
+	}
+	return theWorld
+}
+
+// lasting keeps what a test would close at its end; the process does.
+type lasting struct{ testing.TB }
+
+func (lasting) Cleanup(func()) {}
 
 // make makes Alder Mutual's bundle in a folder of its own.
 func made(t *testing.T, o Options) (dir string, result *Result) {
