@@ -50,9 +50,20 @@ func openError(path string, err error) error {
 	case strings.Contains(text, "database file with version number"):
 		return &OpenError{path, ErrNewer, "was written by another version of the database engine",
 			"use the plumbline that wrote it"}
+	case strings.Contains(text, "Could not read enough bytes") || strings.Contains(text, "orrupt"):
+		return &OpenError{path, ErrReading, "is cut short or damaged", "restore it from a copy"}
 	default:
-		return &OpenError{path, ErrReading, "cannot be read: " + firstLine(text), "restore it from a copy"}
+		return &OpenError{path, ErrReading, "cannot be read: " + engineSays(text), "restore it from a copy"}
 	}
+}
+
+// engineSays is the first line of what the engine said, without the names of those that passed it on.
+func engineSays(text string) string {
+	line := firstLine(text)
+	if _, said, found := strings.Cut(line, "duckdb error: "); found {
+		return said
+	}
+	return line
 }
 
 func notHistory(path, detail string) error {

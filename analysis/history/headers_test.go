@@ -64,8 +64,8 @@ func TestQueryHeadersCannotLie(t *testing.T) {
 			if len(promised.title) < 10 {
 				t.Errorf("%s.sql does not open with a sentence that says what it is", name)
 			}
-			if folder == "schema" && name < "schema/100" {
-				continue // statements that make tables
+			if (folder == "schema" && name < "schema/100") || strings.HasSuffix(name, "readings") && folder == "intake" {
+				continue // files of many statements, that make tables and macros
 			}
 			checkHeader(t, h, name, text, promised)
 			checked++

@@ -39,6 +39,8 @@ func OpenWriter(ctx context.Context, path string) (*History, error) {
 		return create(ctx, path)
 	case err != nil:
 		return nil, &OpenError{path, ErrReading, "cannot be read: " + err.Error(), "check the name and your rights"}
+	case info.IsDir():
+		return nil, notHistory(path, "is a folder, not a plumbline history")
 	case info.Size() == 0:
 		return nil, notHistory(path, "is an empty file, not a plumbline history")
 	}

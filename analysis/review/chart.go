@@ -36,7 +36,7 @@ var (
 	usualMargins = margins{"8", "56", "24", "28"}
 	namedMargins = margins{"8", "60", "24", "40"} // with a name under the horizontal axis and a legend of two lines
 	bareMargins  = margins{"8", "8", "40", "40"}  // without a legend
-	smallMargins = margins{"4", "12", "10", "4"}
+	smallMargins = margins{"4", "12", "12", "10"}
 )
 
 // drawing is what all charts start from: no animation, so that a printed page is complete, and room for labels.

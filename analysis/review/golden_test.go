@@ -27,6 +27,11 @@ func TestGoldenPages(t *testing.T) {
 		t.Fatal("the month flags no vehicle")
 	}
 	names = append(names, "vehicles/"+r.Vehicles[0].Page)
+	if *update {
+		if err := os.RemoveAll(goldenFolder); err != nil {
+			t.Fatal(err)
+		}
+	}
 	for _, name := range names {
 		compareGolden(t, filepath.Join(goldenFolder, filepath.FromSlash(name)), read(t, filepath.Join(dir, filepath.FromSlash(name))))
 	}

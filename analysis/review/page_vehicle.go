@@ -17,6 +17,8 @@ type storyBody struct {
 type visitBlock struct {
 	Heading string
 	Gap     string // how long the vehicle had been away
+	Drawn   *timeline
+	Shows   string // what the drawing shows
 	Events  []eventLine
 }
 
@@ -69,11 +71,14 @@ func storyPage(s quality.Story, job string) page {
 			days := visit.OpenedAt.Sub(*s.Visits[i-1].ClosedAt).Hours() / 24
 			block.Gap = fmt.Sprintf("%.0f days after the visit before was closed", days)
 		}
+		var events []quality.StoryEvent
 		for _, event := range s.Events {
 			if event.Shop == visit.Shop && event.JobNo == visit.JobNo {
+				events = append(events, event)
 				block.Events = append(block.Events, line(event))
 			}
 		}
+		block.Drawn, block.Shows = drawVisit(visit, events), visitShows(visit, events)
 		body.Visits = append(body.Visits, block)
 	}
 	visits := int64(len(s.Visits))
@@ -83,6 +88,27 @@ func storyPage(s quality.Story, job string) page {
 	}
 	p.Body = body
 	return p
+}
+
+// visitShows sums a visit up, as the title of its drawing.
+func visitShows(visit quality.StoryVisit, events []quality.StoryEvent) string {
+	var attempts, missed int64
+	for _, e := range events {
+		if e.Kind == quality.AttemptEvent {
+			attempts++
+			if e.Tone == quality.Bad {
+				missed++
+			}
+		}
+	}
+	said := "No calibration"
+	if attempts > 0 {
+		said = fmt.Sprintf("%s, %s", several(attempts, "attempt", "attempts"), noneOr(missed, "failure", "failures"))
+	}
+	if first, last := span(visit, events); last.After(first) {
+		said += fmt.Sprintf(", %.1f hours from first to last", last.Sub(first).Hours())
+	}
+	return said
 }
 
 func vehicleTitle(s quality.Story, job string) string {

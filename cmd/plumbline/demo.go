@@ -11,7 +11,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
+	"plumbline/analysis/quality"
 	"plumbline/analysis/review"
 	sampledata "plumbline/sample-data"
 )
@@ -54,7 +56,39 @@ func (a *app) demo(ctx context.Context, out string) error {
 	if err != nil && !errors.Is(err, errPartial) {
 		return err
 	}
-	return demo.writeReview(ctx, review.Options{Version: version}, "", filepath.Join(out, "review"))
+	rate := demoLaborRate
+	err = demo.writeReview(ctx, review.Options{Version: version, LaborRate: &rate}, "", filepath.Join(out, "review"))
+	if err != nil {
+		return err
+	}
+	if err := demo.vehicleStory(ctx, filepath.Join(out, "vehicle")); err != nil {
+		return err
+	}
+	return demo.bundle(ctx, filepath.Join(out, "audit"))
+}
+
+// What the demo looks at closer: a vehicle that left with a calibration that did not complete, and the insurer with the
+// most jobs. An hour's price is as invented as the rest.
+const (
+	demoVehicle   = "Kestrel/KR-22135"
+	demoInsurer   = "Marram Mutual"
+	demoLaborRate = 95.0
+)
+
+func (a *app) vehicleStory(ctx context.Context, out string) error {
+	return a.read(ctx, &viewFlags{window: 90}, true, func(h *history.History, _ quality.Filter) error {
+		story, err := quality.Trace(ctx, h, demoVehicle)
+		if err != nil {
+			return err
+		}
+		return a.writeStory(ctx, h, story, out)
+	})
+}
+
+func (a *app) bundle(ctx context.Context, out string) error {
+	flags := auditFlags{view: viewFlags{window: 90, from: "2026-07", to: "2026-09"}, sample: "aql=1.0"}
+	flags.options.Insurer, flags.options.Out = demoInsurer, out
+	return flags.run(ctx, a)
 }
 
 // makeDemoFolder makes the folder, or clears what an earlier demo has left in it. Any other file stops it.

@@ -79,6 +79,9 @@ func (a *app) writeReview(ctx context.Context, options review.Options, policy, o
 	if err := review.Write(ctx, made, out); err != nil {
 		return err
 	}
+	if err := review.WriteWorkbook(ctx, made, filepath.Join(out, "review.xlsx")); err != nil {
+		return err
+	}
 	_, err = fmt.Fprintf(a.err, "review written: open %s\n", filepath.Join(out, "index.html"))
 	return err
 }

@@ -2,7 +2,9 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -57,6 +59,9 @@ func require(ctx context.Context, h *history.History, path string) error {
 		return nil
 	}
 	policy, err := audit.LoadPolicy(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("--policy %s: there is no such file; check its name", path)
+	}
 	if err != nil {
 		return err
 	}

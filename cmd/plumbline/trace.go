@@ -1,7 +1,9 @@
 package main
 
 import (
+	"context"
 	"fmt"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -9,6 +11,7 @@ import (
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
+	"plumbline/analysis/review"
 )
 
 // traceRow is one event of a story as it is printed in csv and json.
@@ -43,6 +46,9 @@ func newTrace(a *app) *cobra.Command {
 				if err != nil {
 					return err
 				}
+				if out != "" {
+					return a.writeStory(cmd.Context(), h, story, out)
+				}
 				if format.word != "table" {
 					return format.print(a, gridOf(traceRows(story)))
 				}
@@ -54,6 +60,15 @@ func newTrace(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&out, "out", "", "write a page with a timeline into this `folder`")
 	format = addFormat(cmd)
 	return cmd
+}
+
+// writeStory writes the page of a vehicle's story.
+func (a *app) writeStory(ctx context.Context, h *history.History, story quality.Story, out string) error {
+	if err := review.WriteStory(ctx, h, story, version, out); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(a.err, "story written: open %s\n", filepath.Join(out, "index.html"))
+	return err
 }
 
 func traceRows(story quality.Story) []traceRow {

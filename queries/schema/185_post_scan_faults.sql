@@ -23,7 +23,7 @@ faults_before as materialized (
     from visits
     join known_faults as fault
         on fault.job_id = visits.job_id and fault.scan_no = visits.before_scan_no
-    where visits.is_calibrated
+    where visits.is_calibrated and visits.after_scan_no is not null      -- no scan after, nothing known to be cleared
 ),
 faults_after as materialized (
     select visits.before_scan_no, fault.*
