@@ -37,7 +37,7 @@ type tick struct {
 const (
 	timelineWidth = 760
 	timelineLeft  = 110 // room for the lanes' names
-	timelineRight = 30
+	timelineRight = 50  // and for half of the last hour
 	laneHeight    = 26
 	tickCount     = 5
 )
