@@ -24,6 +24,9 @@ type Lack struct {
 	What    string `json:"what"`
 }
 
+// Words says what is missing as people read it.
+func (l Lack) Words() string { return said(l.What, l.Subject) }
+
 // Scope chooses the jobs that an audit looks at. The zero value is all.
 type Scope struct {
 	Insurer string `json:"insurer,omitempty"`

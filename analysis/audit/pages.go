@@ -79,7 +79,7 @@ func (b *making) cover() coverPage {
 		CompleteShare: percent(c.Complete, c.Due), Asked: b.wasAsked(), LeftOut: b.leftOut(), Findings: b.findingLines(),
 		Root: b.root, Signer: b.signer(), Tool: b.o.ToolVersion}
 	for _, lack := range c.Lacking {
-		page.Lacking = append(page.Lacking, lackLine{said(lack.What, lack.Subject), percent(lack.Jobs, c.Due), lack.Jobs})
+		page.Lacking = append(page.Lacking, lackLine{lack.Words(), percent(lack.Jobs, c.Due), lack.Jobs})
 	}
 	for _, file := range b.journal {
 		file.File = visible(file.File)

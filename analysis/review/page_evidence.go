@@ -18,6 +18,13 @@ func (r Review) evidencePage() (page, error) {
 		return p, err
 	}
 	p.Sections = []section{r.kindSection(), shops}
+	if c := r.Evidence.Completeness; c != nil {
+		complete, err := c.section(monthName(r.About.Month))
+		if err != nil {
+			return p, err
+		}
+		p.Sections = append([]section{complete}, p.Sections...)
+	}
 	for _, kind := range evidenceKinds {
 		var found []quality.Finding
 		for _, finding := range r.Evidence.Findings {

@@ -124,6 +124,21 @@ type Evidence struct {
 	ByShop   []quality.Gap   // of jobs closed in the last twelve
 	Findings []quality.Finding
 	Digits   []quality.DigitRow // last digits by technician and quantity, over the twelve months
+	// Completeness is judged by a requirement policy; nil where the review is made without one.
+	Completeness *Completeness
+}
+
+// Completeness is how many closed calibrated jobs opened in the twelve months have on record all that a policy asks for.
+type Completeness struct {
+	Policy        string
+	Complete, Due int64
+	Lacking       []Lack // the most frequent first
+}
+
+// A Lack is one thing that the policy asks for and jobs do not have.
+type Lack struct {
+	What string
+	Jobs int64
 }
 
 // DataQuality is the page of what was taken in, set aside and left out.

@@ -59,6 +59,9 @@ func (f *auditFlags) run(ctx context.Context, a *app) error {
 		return err
 	}
 	defer h.Close()
+	if err := knowsShop(ctx, h, f.options.Shop); err != nil {
+		return err
+	}
 	made, err := audit.Bundle(ctx, h, f.options)
 	if err != nil {
 		return err
@@ -82,7 +85,7 @@ func (f *auditFlags) settle(a *app) error {
 	f.options.Shop, f.options.From, f.options.To = filter.Shop, filter.From, filter.To
 	f.options.ToolVersion = version
 	if f.policy != "" {
-		if f.options.Policy, err = audit.LoadPolicy(f.policy); err != nil {
+		if f.options.Policy, err = loadPolicy(f.policy); err != nil {
 			return err
 		}
 	}
@@ -136,6 +139,36 @@ func (a *app) tellBundle(made *audit.Result) error {
 	fmt.Fprintf(a.err, "bundle for %s written to %s: %s\n", made.Insurer, made.Folder, strings.Join(counts, ", "))
 	fmt.Fprintf(a.err, "%d of %d closed calibrated jobs have all that the policy asks for\n",
 		made.Completeness.Complete, made.Completeness.Due)
+	if made.Documents != nil {
+		a.tellDocuments(made.Documents)
+	}
 	_, err := fmt.Fprintf(a.err, "check it: plumbline verify %s\n", made.Folder)
 	return err
 }
+
+// tellDocuments names what the lookup of documents found amiss. All but the unlisted files are in the bundle too.
+func (a *app) tellDocuments(found *audit.DocumentReport) {
+	fmt.Fprintf(a.err, "documents: %d as recorded, %d changed, %d without a SHA-256 on record, %d absent, %d refused, "+
+		"%d unlisted in the folder\n", found.Same, len(found.Changed), len(found.NoHash), len(found.Absent),
+		len(found.Refused), len(found.Unlisted))
+	for _, list := range []struct {
+		names []string
+		says  string
+	}{
+		{found.Changed, "changed, not the file that was recorded"},
+		{found.NoHash, "found, but nothing is on record to compare it with"},
+		{found.Absent, "absent from the folder"},
+		{found.Refused, "refused, the name leads out of the folder or to something that is no file"},
+		{found.Unlisted, "unlisted, no job has it on record; it is not in the bundle"},
+	} {
+		for _, name := range list.names[:min(len(list.names), namesTold)] {
+			fmt.Fprintf(a.err, "  %q: %s\n", name, list.says)
+		}
+		if more := len(list.names) - namesTold; more > 0 {
+			fmt.Fprintf(a.err, "  and %d more: %s\n", more, list.says)
+		}
+	}
+}
+
+// namesTold is how many names of a kind are told; csv/documents.csv has every one that a job lists.
+const namesTold = 20

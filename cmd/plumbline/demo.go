@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
 	"plumbline/analysis/quality"
@@ -56,8 +57,8 @@ func (a *app) demo(ctx context.Context, out string) error {
 	if err != nil && !errors.Is(err, errPartial) {
 		return err
 	}
-	rate := demoLaborRate
-	err = demo.writeReview(ctx, review.Options{Version: version, LaborRate: &rate}, "", filepath.Join(out, "review"))
+	rate, policy := demoLaborRate, audit.CommonPractice()
+	err = demo.writeReview(ctx, review.Options{Version: version, LaborRate: &rate}, &policy, filepath.Join(out, "review"))
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
 	"plumbline/analysis/review"
 )
@@ -46,7 +47,11 @@ func newReview(a *app) *cobra.Command {
 			if options.Filter, err = view.filter(); err != nil {
 				return err
 			}
-			return a.writeReview(cmd.Context(), options, view.policy, out)
+			policy, err := loadPolicy(view.policy)
+			if err != nil {
+				return err
+			}
+			return a.writeReview(cmd.Context(), options, policy, out)
 		},
 	}
 	cmd.Flags().StringVar(&options.Month, "month", "", "the `month`, such as 2026-08")
@@ -60,12 +65,15 @@ func newReview(a *app) *cobra.Command {
 }
 
 // writeReview gathers and writes the review of a month into a folder.
-func (a *app) writeReview(ctx context.Context, options review.Options, policy, out string) error {
+func (a *app) writeReview(ctx context.Context, options review.Options, policy *audit.Policy, out string) error {
 	h, err := history.OpenReader(ctx, a.historyPath)
 	if err != nil {
 		return err
 	}
 	defer h.Close()
+	if err := knowsShop(ctx, h, options.Filter.Shop); err != nil {
+		return err
+	}
 	if err := require(ctx, h, policy); err != nil {
 		return err
 	}
@@ -74,6 +82,9 @@ func (a *app) writeReview(ctx context.Context, options review.Options, policy, o
 		return err
 	}
 	if err := a.sayAsOf(ctx, h); err != nil {
+		return err
+	}
+	if made.Evidence.Completeness, err = completeness(ctx, h, policy, made.About); err != nil {
 		return err
 	}
 	if err := review.Write(ctx, made, out); err != nil {

@@ -2,13 +2,10 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"io/fs"
 	"slices"
 	"strings"
 
-	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
 )
@@ -29,7 +26,11 @@ func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
 		return err
 	}
 	defer h.Close()
-	if err := require(ctx, h, view.policy); err != nil {
+	policy, err := loadPolicy(view.policy)
+	if err != nil {
+		return err
+	}
+	if err := require(ctx, h, policy); err != nil {
 		return err
 	}
 	if err := h.LookBack(ctx, asked, withFindings); err != nil {
@@ -51,21 +52,6 @@ func knowsShop(ctx context.Context, h *history.History, shop string) error {
 		return err
 	}
 	return usagef("there is no shop %q in the history; it has %s", shop, strings.Join(shops, ", "))
-}
-
-// require makes a policy file the one that missing documents are judged by. Without one nothing is asked for.
-func require(ctx context.Context, h *history.History, path string) error {
-	if path == "" {
-		return nil
-	}
-	policy, err := audit.LoadPolicy(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("--policy %s: there is no such file; check its name", path)
-	}
-	if err != nil {
-		return err
-	}
-	return policy.Require(ctx, h)
 }
 
 // sayAsOf tells the point of view that an answer takes, beside the answer.
