@@ -84,10 +84,12 @@ func (f *auditFlags) settle(a *app) error {
 	}
 	f.options.Shop, f.options.From, f.options.To = filter.Shop, filter.From, filter.To
 	f.options.ToolVersion = version
-	if f.policy != "" {
-		if f.options.Policy, err = loadPolicy(f.policy); err != nil {
-			return err
-		}
+	policy, err := loadPolicy(f.policy)
+	if err != nil {
+		return err
+	}
+	if policy != nil {
+		f.options.Policy = *policy
 	}
 	if f.mask != "" {
 		if f.options.Mask, err = audit.ParseMask(f.mask); err != nil {
