@@ -19,6 +19,7 @@ wanted as (
 held as (
     select shop, job_no, kind::varchar as kind, count(*) as documents
     from known_documents
+    semi join wanted using (shop, job_no)      -- none without a policy
     group by shop, job_no, kind
 )
 select
