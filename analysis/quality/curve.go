@@ -50,6 +50,19 @@ func Curves(ctx context.Context, h *history.History, by string, f Filter) (curve
 	return curves, leftOut, nil
 }
 
+// LogRank asks whether the cohorts share one comeback curve. It is not defined for fewer than two of them, or where none
+// came back.
+func LogRank(curves []Curve) (stats.LogRank, error) {
+	if len(curves) < 2 {
+		return stats.LogRank{}, nil
+	}
+	cohorts := make([][]stats.Survival, len(curves))
+	for i, curve := range curves {
+		cohorts[i] = curve.Jobs
+	}
+	return stats.LogRankTest([][][]stats.Survival{cohorts})
+}
+
 type watchedJob struct {
 	Cohort   *string
 	Days     float64

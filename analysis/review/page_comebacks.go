@@ -117,9 +117,26 @@ func (r Review) curveBySource(s *section, window int) error {
 	}
 	drawn, err := curveChart(chart{ID: chartID("comebacks", "source"), Title: "The comeback curve by glass source",
 		Alt: "Comeback curves by the windshield's source"}, r.Comebacks.BySource, window)
+	if err != nil {
+		return err
+	}
+	apart, err := curvesApart(r.Comebacks.BySource)
 	s.More = append(s.More, block{Heading: "By glass source", Chart: drawn, Table: curveTable(r.Comebacks.BySource, window),
-		Says: "Curves drawn apart do not make a cause: the glass page compares like with like and says what the numbers allow."})
+		Says: apart + "Curves drawn apart do not make a cause: the glass page compares like with like and says what the numbers allow."})
 	return err
+}
+
+// curvesApart says what the log-rank test makes of the curves; nothing where it cannot be made.
+func curvesApart(curves []quality.Curve) (string, error) {
+	compared, err := quality.LogRank(curves)
+	if err != nil || !compared.Test.Defined {
+		return "", err
+	}
+	verdict := "no further apart than chance would set them"
+	if compared.Test.P < 0.05 {
+		verdict = "further apart than chance would set them"
+	}
+	return fmt.Sprintf("The curves are %s (log-rank test, p %s). ", verdict, probability(&compared.Test.P)), nil
 }
 
 func curveTable(curves []quality.Curve, window int) *table {

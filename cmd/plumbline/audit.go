@@ -91,6 +91,11 @@ func (f *auditFlags) settle(a *app) error {
 	if policy != nil {
 		f.options.Policy = *policy
 	}
+	if f.options.Documents != "" {
+		if err := needThere("--documents", f.options.Documents); err != nil {
+			return err
+		}
+	}
 	if f.mask != "" {
 		if f.options.Mask, err = audit.ParseMask(f.mask); err != nil {
 			return usageError{err}

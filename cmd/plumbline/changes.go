@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -30,6 +32,9 @@ func newChanges(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
 				if cmd.Flags().Changed("pairs") {
+					if err := canChange(pairs); err != nil {
+						return err
+					}
 					rows, err := quality.ChangePairs(cmd.Context(), h, pairs, system.word, filter)
 					if err != nil {
 						return err
@@ -49,6 +54,18 @@ func newChanges(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&pairs, "pairs", "", "the single pairs in which this `thing` changed; empty for all pairs")
 	format = addFormat(cmd)
 	return cmd
+}
+
+// changingFields are what can change between two attempts beside the quantities. Source: definitions, What changed.
+var changingFields = []string{"method", "technician", "bay", "equipment", "target", "software_version"}
+
+// canChange refuses a word that no pair could answer to.
+func canChange(what string) error {
+	things := slices.Concat(changingFields, intake.KindNamed("measurements").Column("quantity").Words)
+	if what == "" || slices.Contains(things, what) {
+		return nil
+	}
+	return usagef("--pairs %q: it takes one of %s, or an empty word for all", what, strings.Join(things, ", "))
 }
 
 // changeRow is a change with the ways in which it changed written out.

@@ -99,7 +99,7 @@ func makeDemoFolder(out string) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return os.MkdirAll(out, 0o755)
 	case err != nil:
-		return err
+		return fmt.Errorf("%s cannot be used: %w; name a new or empty folder with --out", out, err)
 	case len(entries) == 0:
 		return nil
 	}

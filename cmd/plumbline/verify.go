@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 
 	"github.com/spf13/cobra"
 
@@ -23,6 +24,14 @@ func newVerify(a *app) *cobra.Command {
 			"  plumbline verify bundle --job north/J-1042 > proof.json",
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := needThere("verify", args[0]); err != nil {
+				return err
+			}
+			if options.Key != "" {
+				if err := needThere("--key", options.Key); err != nil {
+					return err
+				}
+			}
 			report, err := audit.Verify(args[0], options)
 			if err != nil {
 				return err
@@ -33,6 +42,14 @@ func newVerify(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&options.Key, "key", "", "the shop's public key `file`, received by another way than the bundle")
 	cmd.Flags().StringVar(&options.Job, "job", "", "print the proof of this job, `SHOP/JOB`")
 	return cmd
+}
+
+// needThere asks for a file or folder of the command line before anything is done with it.
+func needThere(asked, path string) error {
+	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("%s %s: there is no such file or folder; check its name", asked, path)
+	}
+	return nil
 }
 
 // tellReport puts the answer, whole or not, on the answer's stream: discrepancies first, each by the file's name.
@@ -63,7 +80,7 @@ func (a *app) tellReport(report *audit.Report) error {
 	if report.Signer != "" {
 		signed = "signed by key " + report.Signer
 	}
-	_, err := fmt.Fprintf(a.out, "%s is as it was made: %d files, %d jobs, root %s, %s\n",
-		report.Folder, report.Files, report.Jobs, report.Root, signed)
+	_, err := fmt.Fprintf(a.out, "%s is as it was made: %s, %s, root %s, %s\n",
+		report.Folder, counted(report.Files, "file"), counted(report.Jobs, "job"), report.Root, signed)
 	return err
 }
