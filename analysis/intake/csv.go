@@ -19,6 +19,7 @@ type delimited struct {
 	path      string // UTF-8 without a mark
 	delimiter byte
 	records   int64 // lines after the first: there are no more records than that
+	hasLong   bool  // see textScan
 }
 
 // delimitedFile takes a CSV file.
@@ -73,7 +74,7 @@ func (im *importing) openDelimited(file input, p *part) (*delimited, error) {
 			return nil, p.refuse("cannot be read as "+p.encoding, "save it as CSV in UTF-8")
 		}
 	}
-	return &delimited{path: path, records: scan.lines() - 1}, nil
+	return &delimited{path: path, records: scan.lines() - 1, hasLong: scan.hasLong}, nil
 }
 
 // lines counts the physical lines.

@@ -29,20 +29,23 @@ type DraftColumn struct {
 // sure is the confidence from which on a draft maps a column without asking.
 const sure = 0.7
 
-// a sample is the head of a foreign file.
-type sample struct {
-	header    []string
-	headerRow int
-	sheet     string
-	values    [][]string // of each column, the first that are not empty
-	notices   []string
+// A guess is a column of the file taken for one of the layout.
+type guess struct {
+	at          int // column of the file, from 0
+	kind, field string
+	place       string // pre or post, a system, or first and a system
+	unit        string // of a measurement
+	score       float64
 }
 
-const (
-	sampledRows   = 500
-	headerWithin  = 20
-	sampledValues = 200
-)
+// drafting is a draft in the making.
+type drafting struct {
+	*Draft
+	*sample
+	taken  []guess         // each column and each target once
+	others map[int][]guess // what else a column might be
+	used   map[int]bool    // columns that go along with another: the clock beside a date
+}
 
 // DraftProfile looks at a CSV or XLSX file and drafts a mapping profile for it.
 func DraftProfile(ctx context.Context, file string) (Draft, error) {
@@ -59,80 +62,70 @@ func DraftProfile(ctx context.Context, file string) (Draft, error) {
 		return Draft{}, err
 	}
 	seen.find(rows)
-	if len(seen.header) == 0 {
-		return Draft{}, refuse(file, "has no header within its first lines", "look at the file")
+	if len(seen.header) == 0 || len(seen.header) > mostColumns {
+		return Draft{}, refuse(file, "has no header within its first lines", "look at the file: some line must name the columns")
 	}
-	draft := Draft{File: file, HeaderRow: seen.headerRow, Notices: seen.notices}
-	draft.match(seen)
-	draft.render(seen)
-	return draft, nil
-}
-
-// find takes for the header the row, within the first, that has the most different cells with text, and collects the
-// values below it.
-func (s *sample) find(rows []numberedRow) {
-	best, at := 0, -1
-	for i, row := range rows[:min(headerWithin, len(rows))] {
-		texts := map[string]bool{}
-		for _, cell := range row.cells {
-			if cell != "" && !looksNumber.MatchString(cell) && !looksDate.MatchString(cell) {
-				texts[cell] = true
-			}
-		}
-		if len(texts) > best {
-			best, at = len(texts), i
-		}
-	}
-	if at < 0 {
-		return
-	}
-	s.header, s.headerRow = trimmedCells(rows[at].cells), rows[at].line
-	s.values = make([][]string, len(s.header))
-	for _, row := range rows[at+1:] {
-		for i := range min(len(row.cells), len(s.header)) {
-			if row.cells[i] != "" && len(s.values[i]) < sampledValues {
-				s.values[i] = append(s.values[i], row.cells[i])
-			}
-		}
-	}
+	d := drafting{Draft: &Draft{File: file, HeaderRow: seen.headerRow, Notices: seen.notices}, sample: seen,
+		others: map[int][]guess{}, used: map[int]bool{}}
+	d.match()
+	d.render()
+	d.list()
+	return *d.Draft, nil
 }
 
 // match gives each column of the layout the file's column that suits it best; no column is taken twice.
-func (d *Draft) match(s *sample) {
-	type pair struct {
-		at     int
-		target target
-		score  float64
+func (d *drafting) match() {
+	var guesses []guess
+	for i := range d.header {
+		guesses = append(guesses, d.guessesFor(i)...)
 	}
-	var pairs []pair
-	for i, name := range s.header {
-		for _, t := range targets {
-			byName, byValue := t.nameScore(name), t.valueScore(s.values[i])
-			score := byName * byValue
-			if t.field == "vin" && byValue > 0.9 && len(s.values[i]) > 0 {
-				score = max(score, 0.95) // a column of 17 characters is a VIN, whatever its name
-			}
-			if score > 0.3 {
-				pairs = append(pairs, pair{i, t, score})
-			}
-		}
-	}
-	slices.SortStableFunc(pairs, func(a, b pair) int { return cmp.Compare(b.score, a.score) })
-	takenColumn, takenTarget := map[int]bool{}, map[string]bool{}
-	for _, p := range pairs {
-		name := p.target.kind + "." + p.target.field
-		if takenColumn[p.at] || takenTarget[name] {
+	slices.SortStableFunc(guesses, func(a, b guess) int { return cmp.Compare(b.score, a.score) })
+	for _, g := range guesses {
+		isTaken := slices.ContainsFunc(d.taken, func(other guess) bool {
+			return other.at == g.at || (other.kind == g.kind && other.field == g.field && other.place == g.place)
+		})
+		if isTaken {
+			d.others[g.at] = append(d.others[g.at], g)
 			continue
 		}
-		takenColumn[p.at], takenTarget[name] = true, true
-		d.Columns = append(d.Columns, DraftColumn{s.header[p.at], p.target.kind, p.target.field, p.score,
-			s.values[p.at][:min(3, len(s.values[p.at]))]})
+		d.taken = append(d.taken, g)
 	}
-	slices.SortStableFunc(d.Columns, func(a, b DraftColumn) int {
-		return cmp.Compare(slices.Index(s.header, a.Column), slices.Index(s.header, b.Column))
-	})
-	for i, name := range s.header {
-		if !takenColumn[i] && name != "" {
+	slices.SortStableFunc(d.taken, func(a, b guess) int { return cmp.Compare(a.at, b.at) })
+}
+
+// guessesFor lists what a column might be.
+func (d *drafting) guessesFor(i int) []guess {
+	if d.header[i] == "" {
+		return nil
+	}
+	var guesses []guess
+	for _, t := range targets {
+		score, place := t.score(d.names[i], d.groups[i], d.values[i])
+		if t.field == "vin" && len(d.values[i]) > 0 && share(d.values[i], looksVINSpaced) > 0.9 {
+			score = max(score, 0.95) // a column of 17 characters is a VIN, whatever its name
+		}
+		if score > 0.3 {
+			guesses = append(guesses, guess{i, t.kind, t.field, place, "", score})
+		}
+	}
+	if codes := share(d.values[i], looksCode.MatchString); codes > 0.6 && len(guesses) == 0 {
+		guesses = append(guesses, guess{i, "faults", "list", "pre", "", 0.5}, guess{i, "faults", "list", "post", "", 0.5})
+	}
+	return append(guesses, d.measurementGuess(i)...)
+}
+
+// list tells what was found, and what was not.
+func (d *drafting) list() {
+	for _, g := range d.taken {
+		field := g.field
+		if g.place != "" {
+			field = g.place + " " + g.field
+		}
+		d.Columns = append(d.Columns, DraftColumn{d.header[g.at], g.kind, field, g.score, d.values[g.at][:min(3, len(d.values[g.at]))]})
+		d.used[g.at] = true
+	}
+	for i, name := range d.header {
+		if !d.used[i] && name != "" {
 			d.Unmapped = append(d.Unmapped, name)
 		}
 	}

@@ -35,6 +35,8 @@ func headOf(ctx context.Context, file input) ([]numberedRow, *sample, error) {
 	case "xlsx":
 		rows, err := headOfSheet(p, seen)
 		return rows, seen, err
+	case "xls":
+		return nil, nil, p.refuse("is a workbook of the old XLS form, which is not read", "open it and save it as XLSX")
 	}
 	return nil, nil, p.refuse("is no CSV or XLSX file, which is what a profile reads", "export it as one of these")
 }

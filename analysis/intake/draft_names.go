@@ -10,83 +10,80 @@ import (
 type target struct {
 	kind, field string
 	names       []string
-}
-
-var targets = []target{
-	{"jobs", "shop", []string{"shop", "store", "location", "site", "branch", "shopid"}},
-	{"jobs", "job_no", []string{"ro", "rono", "ronumber", "repairorder", "repairorderno", "repairordernumber", "jobno", "job", "jobnumber", "workorder", "wo", "order", "orderno", "invoiceno", "ticket"}},
-	{"jobs", "vin", []string{"vin", "vinno", "vinnumber", "chassis", "chassisno"}},
-	{"jobs", "model_year", []string{"year", "yr", "my", "modelyear"}},
-	{"jobs", "make", []string{"make", "manufacturer", "vehiclemake"}},
-	{"jobs", "model", []string{"model", "vehiclemodel"}},
-	{"jobs", "odometer_km", []string{"odometer", "odo", "odokm", "odomi", "mileage", "miles", "km", "odometerkm", "odometermi", "kilometers", "mileagein"}},
-	{"jobs", "opened_at", []string{"datein", "opened", "openedat", "in", "dateopened", "arrival", "arrived", "received", "checkin", "date"}},
-	{"jobs", "closed_at", []string{"dateout", "closed", "closedat", "out", "dateclosed", "completed", "delivered", "checkout", "finished"}},
-	{"jobs", "reason", []string{"reason", "jobtype", "work", "worktype", "service", "servicetype", "why", "type"}},
-	{"jobs", "complaint", []string{"complaint", "customersays", "concern", "customerconcern", "symptom"}},
-	{"jobs", "insurer", []string{"insurer", "insurance", "insco", "insurancecompany", "carrier"}},
-	{"jobs", "claim_no", []string{"claim", "claimno", "claimnumber"}},
-	{"jobs", "comeback_of", []string{"comebackof", "backfromro", "originalro", "priorro", "previousro", "returnof"}},
-	{"jobs", "technician", []string{"technician", "tech", "lead", "leadtech", "mechanic", "employee"}},
-	{"glass", "source", []string{"glasssource", "ws", "glasstype", "windshieldsource", "oemaftermarket"}},
-	{"glass", "brand", []string{"glassbrand", "wsmaker", "windshieldbrand", "glassmaker"}},
-	{"glass", "part_no", []string{"partno", "glasspart", "wsno", "partnumber", "glasspartno"}},
-	{"glass", "supplier", []string{"supplier", "vendor", "glasssupplier"}},
-	{"glass", "installed_at", []string{"wsset", "installed", "installedat", "glassset", "settime"}},
-	{"glass", "drive_away_min", []string{"sdat", "safedriveaway", "driveaway", "mdat", "driveawaymin"}},
-	{"calibrations", "system", []string{"system", "systems", "systemscalibrated", "calibrated", "sensor"}},
-	{"calibrations", "method", []string{"method", "how", "caltype", "calibrationtype", "calibrationmethod"}},
-	{"calibrations", "started_at", []string{"calstart", "started", "startedat", "start", "calibrationstart", "begin"}},
-	{"calibrations", "ended_at", []string{"calend", "ended", "endedat", "end", "calibrationend", "finish"}},
-	{"calibrations", "outcome", []string{"result", "outcome", "calresult", "calibrationresult", "passfail"}},
-	{"calibrations", "failure_text", []string{"ngnote", "failure", "failuretext", "failurereason", "resultnote"}},
-	{"calibrations", "bay", []string{"bay", "stall"}},
-	{"calibrations", "equipment", []string{"equipment", "frame", "stand", "rig"}},
-	{"calibrations", "target", []string{"target", "board", "targetboard"}},
-	{"calibrations", "software_version", []string{"sw", "software", "softwareversion", "version"}},
-	{"calibrations", "procedure", []string{"procedure", "oemprocedure"}},
-	{"scans", "pre", []string{"prescan", "prescandate", "scanbefore", "prescanat"}},
-	{"scans", "post", []string{"postscan", "postscandate", "scanafter", "postscanat"}},
-	{"faults", "pre", []string{"precodes", "prefaults", "predtcs", "prescancodes", "codesbefore"}},
-	{"faults", "post", []string{"postcodes", "postfaults", "postdtcs", "postscancodes", "codesafter"}},
-	{"road_tests", "started_at", []string{"roadtest", "roadteststart", "testdrive", "rtstart"}},
-	{"road_tests", "ended_at", []string{"rtend", "roadtestend"}},
-	{"road_tests", "distance_km", []string{"rtmi", "rtkm", "roadtestmi", "roadtestkm", "testmiles"}},
-	{"road_tests", "outcome", []string{"rtok", "roadtestresult", "roadtestok"}},
-	{"measurements", "target_distance", []string{"targetmm", "targetdistance", "distance", "targetdist"}},
-	{"measurements", "ride_height_lf", []string{"lf", "lfin", "lfmm", "rideheightlf", "heightlf"}},
-	{"measurements", "ride_height_rf", []string{"rf", "rfin", "rfmm", "rideheightrf", "heightrf"}},
-	{"measurements", "ride_height_lr", []string{"lr", "lrin", "lrmm", "rideheightlr", "heightlr"}},
-	{"measurements", "ride_height_rr", []string{"rr", "rrin", "rrmm", "rideheightrr", "heightrr"}},
-}
-
-// tradeWords are the trade's short names for words of the layout. Common practice, no source.
-var tradeWords = map[string]map[string]string{
-	"reason": {"w/s r&r": "windshield_replacement", "windshield": "windshield_replacement", "glass": "windshield_replacement",
-		"body": "collision_repair", "collision": "collision_repair", "align": "wheel_alignment", "alignment": "wheel_alignment",
-		"suspension": "suspension_work", "sensor": "sensor_replaced", "software": "software_update", "warning": "warning_light",
-		"complaint": "customer_complaint", "re-check": "recheck", "cal only": "calibration_only", "misc": "other"},
-	"source":  {"a/m": "aftermarket", "used": "recycled", "?": "unknown"},
-	"outcome": {"ok": "completed", "pass": "completed", "passed": "completed", "fail": "failed", "ng": "failed", "stopped": "aborted", "y": "passed", "n": "failed", "yes": "passed", "no": "failed"},
-	"method":  {"board": "static", "drive": "dynamic", "board + drive": "static_dynamic", "both": "static_dynamic"},
-	"system":  {"camera": "front_camera", "radar": "front_radar", "sas": "steering_angle", "360 camera": "surround_camera", "backup camera": "rear_camera", "rear radar": "rear_corner_radar"},
+	form        *regexp.Regexp // what its values look like; nil: any text
 }
 
 var (
 	notAlphanumeric = regexp.MustCompile(`[^a-z0-9]+`)
 	looksVIN        = regexp.MustCompile(`(?i)^[A-HJ-NPR-Z0-9]{17}$`)
-	looksCode       = regexp.MustCompile(`(?i)\b[PCBU][0-3][0-9A-F]{3}\b`)
-	looksDate       = regexp.MustCompile(`^(\d{4}-\d{1,2}-\d{1,2}|\d{1,2}[/.-]\d{1,2}[/.-](\d{4}|\d{2}))([ T].*)?$`)
+	looksCode       = regexp.MustCompile(`(?i)\b[PCBU][0-3][0-9A-F]{3}([-: ]?[0-9A-F]{2})?\b`)
+	looksDate       = regexp.MustCompile(`^(\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[/.-] ?\d{1,2}[/.-] ?(\d{4}|\d{2}))(,?[ T].*)?$`)
+	looksDay        = regexp.MustCompile(looksDate.String() + `|(?i)^(\d{1,2}[-. ]+)?(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[-., ]+\d|^[34]\d{4}(\.\d+)?$`)
 	looksNumber     = regexp.MustCompile(`^[+-]?[\d.,]+$`)
+	looksClock      = regexp.MustCompile(`^\d{1,2}:\d{2}`)
+	looksYear       = regexp.MustCompile(`^(19[89]|20[0-4])\d(\.0)?$`)
+	looksFile       = regexp.MustCompile(`(?i)\.(pdf|jpe?g|png|docx?|xlsx?|csv|txt|html?)\b`)
+	looksNone       = regexp.MustCompile(`(?i)^(none|no (codes|faults|dtcs?)|ok|clear|n/?a|0|-+)$`)
+	looksCount      = regexp.MustCompile(`^\d+ *(of|/) *\d+$`)
 )
+
+var targets = []target{
+	{"jobs", "shop", []string{"shop", "store", "location", "site", "branch", "shopid", "shopname"}, nil},
+	{"jobs", "job_no", []string{"ro", "rono", "ronumber", "repairorder", "repairorderno", "repairordernumber", "jobno", "job", "jobnumber", "workorder", "wo", "order", "orderno", "invoiceno", "ticket"}, nil},
+	{"jobs", "vin", []string{"vin", "vinno", "vinnumber", "chassis", "chassisno"}, looksVIN},
+	{"jobs", "model_year", []string{"year", "yr", "my", "modelyear"}, looksYear},
+	{"jobs", "make", []string{"make", "manufacturer", "vehiclemake"}, nil},
+	{"jobs", "model", []string{"model", "vehiclemodel"}, nil},
+	{"jobs", "make_model", []string{"makemodel", "vehicle", "car", "makeandmodel", "yearmakemodel", "vehicledescription"}, regexp.MustCompile(`^\S+ \S+`)},
+	{"jobs", "odometer_km", []string{"odometer", "odo", "odokm", "odomi", "mileage", "miles", "km", "odometerkm", "odometermi", "odometermiles", "kilometers", "mileagein"}, looksNumber},
+	{"jobs", "opened_at", []string{"datein", "opened", "openedat", "in", "dateopened", "arrival", "arrived", "received", "checkin", "date"}, looksDay},
+	{"jobs", "closed_at", []string{"dateout", "closed", "closedat", "out", "dateclosed", "completed", "delivered", "checkout", "finished"}, looksDay},
+	{"jobs", "reason", []string{"reason", "jobtype", "work", "worktype", "service", "servicetype", "why", "type"}, nil},
+	{"jobs", "complaint", []string{"complaint", "customersays", "concern", "customerconcern", "symptom"}, nil},
+	{"jobs", "insurer", []string{"insurer", "insurance", "insco", "insurancecompany", "carrier"}, nil},
+	{"jobs", "claim_no", []string{"claim", "claimno", "claimnumber"}, nil},
+	{"jobs", "comeback_of", []string{"comebackof", "backfromro", "originalro", "priorro", "previousro", "returnof"}, nil},
+	{"jobs", "technician", []string{"technician", "tech", "lead", "leadtech", "mechanic", "employee"}, nil},
+	{"glass", "position", []string{"pane", "glassposition", "glass", "opening"}, nil},
+	{"glass", "source", []string{"glasssource", "ws", "glasstype", "windshieldsource", "oemaftermarket", "glass", "windshield"}, nil},
+	{"glass", "brand", []string{"glassbrand", "wsmaker", "windshieldbrand", "glassmaker"}, nil},
+	{"glass", "part_no", []string{"partno", "glasspart", "wsno", "partnumber", "glasspartno"}, nil},
+	{"glass", "supplier", []string{"supplier", "vendor", "glasssupplier"}, nil},
+	{"glass", "bracket", []string{"bracket", "camerabracket"}, nil},
+	{"glass", "installed_at", []string{"wsset", "installed", "installedat", "glassset", "settime"}, looksDay},
+	{"glass", "drive_away_min", []string{"sdat", "safedriveaway", "driveaway", "mdat", "driveawaymin"}, looksNumber},
+	{"glass", "installer", []string{"installer", "glasstech"}, nil},
+	{"calibrations", "system", []string{"system", "systems", "systemscalibrated", "adascalibrated", "calibrated", "calibrations", "sensor"}, nil},
+	{"calibrations", "method", []string{"method", "how", "caltype", "calibrationtype", "calibrationmethod"}, nil},
+	{"calibrations", "started_at", []string{"calstart", "started", "startedat", "start", "calibrationstart", "begin", "caldate", "calibrationdate", "calibratedon"}, looksDay},
+	{"calibrations", "ended_at", []string{"calend", "ended", "endedat", "end", "calibrationend", "finish"}, looksDay},
+	{"calibrations", "outcome", []string{"result", "outcome", "calresult", "calibrationresult", "passfail"}, nil},
+	{"calibrations", "failure_text", []string{"ngnote", "note", "failure", "failuretext", "failurereason", "resultnote"}, nil},
+	{"calibrations", "failure_code", []string{"failurecode", "errorcode", "errcode"}, nil},
+	{"calibrations", "bay", []string{"bay", "stall"}, nil},
+	{"calibrations", "equipment", []string{"equipment", "frame", "stand", "rig"}, nil},
+	{"calibrations", "target", []string{"board", "targetboard", "targetid"}, nil},
+	{"calibrations", "software_version", []string{"sw", "software", "softwareversion", "version"}, nil},
+	{"calibrations", "procedure", []string{"procedure", "makersprocedure"}, nil},
+	{"calibrations", "technician", []string{"caltech", "calibrationtech", "calibratedby"}, nil},
+	{"scans", "scanned_at", []string{"scan", "scandate", "scanat", "scantime", "scanned", "date"}, looksDay},
+	{"scans", "modules", []string{"modules", "modulesread"}, looksCount},
+	{"scans", "modules_polled", []string{"modulespolled", "polled"}, looksNumber},
+	{"scans", "modules_responded", []string{"modulesresponded", "responded"}, looksNumber},
+	{"faults", "list", []string{"codes", "faults", "dtcs", "dtc", "scancodes", "troublecodes", "faultcodes", "scan"}, looksCode},
+	{"road_tests", "started_at", []string{"roadtest", "roadteststart", "testdrive", "rtstart"}, looksDay},
+	{"road_tests", "ended_at", []string{"rtend", "roadtestend"}, looksDay},
+	{"road_tests", "distance_km", []string{"rtmi", "rtkm", "roadtestmi", "roadtestkm", "testmiles"}, looksNumber},
+	{"road_tests", "outcome", []string{"rtok", "roadtestresult", "roadtestok"}, nil},
+	{"documents", "file_name", []string{"files", "documents", "file", "attachments", "papers", "reports"}, looksFile},
+}
 
 // bareName is a header's letters and digits.
 func bareName(name string) string { return notAlphanumeric.ReplaceAllString(strings.ToLower(name), "") }
 
-// nameScore says how sure a header's name alone makes us, from 0 to 1.
-func (t target) nameScore(header string) float64 {
-	bare := bareName(header)
-	if bare == strings.ReplaceAll(t.field, "_", "") && t.kind != "scans" && t.kind != "faults" {
+// nameScore says how sure a header's letters and digits alone make us, from 0 to 1.
+func (t target) nameScore(bare string) float64 {
+	if bare == strings.ReplaceAll(t.field, "_", "") {
 		return 0.95
 	}
 	for i, name := range t.names {
@@ -102,33 +99,32 @@ func (t target) nameScore(header string) float64 {
 	return 0
 }
 
-// valueScore says which share of the values looks like the target's: 1 where any text will do.
+// valueScore says how well the values suit: 1 where any text will do. Words that nobody knows do not speak against a
+// column as much as other forms do.
 func (t target) valueScore(values []string) float64 {
-	form := map[string]*regexp.Regexp{"vin": looksVIN, "opened_at": looksDate, "closed_at": looksDate, "installed_at": looksDate,
-		"started_at": looksDate, "ended_at": looksDate, "odometer_km": looksNumber, "model_year": looksNumber,
-		"drive_away_min": looksNumber, "distance_km": looksNumber}[t.field]
+	if column := KindNamed(t.kind).Column(t.field); column != nil && column.Type == Word && len(values) > 0 {
+		if t.field == "system" {
+			values = itemsOf(values, separatorOf(values))
+		}
+		return 0.6 + 0.4*share(values, func(value string) bool {
+			return wordFor(*column, sideOf.ReplaceAllString(value, "")) != ""
+		})
+	}
 	switch {
-	case t.kind == "scans":
-		form = looksDate
-	case t.kind == "faults":
-		form = looksCode
-	case t.kind == "measurements":
-		form = looksNumber
-	}
-	if form == nil {
+	case t.form == nil:
 		return 1
+	case len(values) == 0:
+		return 0.85 // the name is all there is
+	case t.kind == "faults" && share(values, looksNone.MatchString) == 1:
+		return 0.85 // no fault so far
+	case t.kind == "faults" && share(values, t.form.MatchString) > 0:
+		return share(values, func(value string) bool { return looksCode.MatchString(value) || looksNone.MatchString(value) })
+	case t.field == "vin":
+		return share(values, looksVINSpaced)
 	}
-	if len(values) == 0 {
-		return 0.5
-	}
-	fitting := 0
-	for _, value := range values {
-		if t.field == "vin" {
-			value = strings.NewReplacer(" ", "", "-", "").Replace(value)
-		}
-		if form.MatchString(strings.TrimSpace(value)) {
-			fitting++
-		}
-	}
-	return float64(fitting) / float64(len(values))
+	return share(values, t.form.MatchString)
+}
+
+func looksVINSpaced(value string) bool {
+	return looksVIN.MatchString(strings.NewReplacer(" ", "", "-", "").Replace(value))
 }

@@ -21,7 +21,7 @@ func TestDraftImportsWithoutEditing(t *testing.T) {
 	if diff := cmp.Diff([]string{"Remarks"}, draft.Unmapped[len(draft.Unmapped)-1:]); diff != "" || len(draft.Missing) != 0 || draft.HeaderRow != 3 {
 		t.Errorf("%s missing %v, header in %d", diff, draft.Missing, draft.HeaderRow)
 	}
-	h := newHistory(t)
+	h := emptyHistory(t)
 	result := imported(t, h, Options{Files: []string{list}, Profile: write(t, "draft.toml", draft.TOML)})
 	if result.Files[0].Added != 2 || result.Files[0].Read != 2 {
 		t.Errorf("%+v %v\n%s", result.Files[0], faultLines(t, h), draft.TOML)
@@ -42,7 +42,7 @@ func TestDraftTellsWhatIsMissing(t *testing.T) {
 		t.Errorf("missing %v, header in %d", draft.Missing, draft.HeaderRow)
 	}
 	for column, field := range map[string]string{"RO #": "job_no", "VIN #": "vin", "Date In": "opened_at", "Odo (mi)": "odometer_km",
-		"Systems calibrated": "system", "Pre-scan": "pre", "Result": "outcome", "SDAT": "drive_away_min"} {
+		"Systems calibrated": "system", "Pre-scan": "pre scanned_at", "Result": "outcome", "SDAT": "drive_away_min"} {
 		at := slices.IndexFunc(draft.Columns, func(c DraftColumn) bool { return c.Column == column })
 		if at < 0 || draft.Columns[at].Field != field || draft.Columns[at].Confidence < sure {
 			t.Errorf("%s is not drafted as %s: %+v", column, field, draft.Columns)
@@ -56,7 +56,7 @@ func TestDraftTellsWhatIsMissing(t *testing.T) {
 // Faults of a profile name its line.
 func TestProfileFaults(t *testing.T) {
 	const jobs = "[[record]]\nkind = \"jobs\"\n[record.fields]\nshop = \"a\"\njob_no = \"b\"\nopened_at = \"c\"\nreason = \"d\"\n"
-	list := write(t, "list.csv", "a,b,c,d\ns,1,2026-03-09,recheck\n")
+	list := write(t, "list.csv", "a,b,c,d,e\ns,1,2026-03-09,recheck,\n")
 	cases := []struct{ name, profile, want string }{
 		{"no TOML", "[[record]\n", "p.toml:1: cannot be read: "},
 		{"unknown setting", "[source]\nheadrow = 2\n" + jobs, "p.toml:2: there is no setting \"source.headrow\""},
@@ -67,17 +67,34 @@ func TestProfileFaults(t *testing.T) {
 		{"missing header", strings.Replace(jobs, "\"d\"", "\"Work\"", 1), `p.toml:7: the file has no column "Work"`},
 		{"bad expression", jobs + "vin = { column = \"a\", extract = '(' }\n", "p.toml:8: holds no regular expression"},
 		{"two sources", jobs + "vin = { column = \"a\", constant = \"x\" }\n", "p.toml:8: vin of jobs must have one of"},
+		{"header missing further down", jobs + "vin = \"a\"\n[[record]]\nkind = \"documents\"\n[record.fields]\nshop = \"a\"\njob_no = \"b\"\nkind = \"d\"\nfile_name = \"Work\"\n", `p.toml:15: the file has no column "Work"`},
+		{"header missing in shared", "[shared]\nshop = \"Branch\"\n" + strings.Replace(jobs, "shop = \"a\"\n", "", 1), `p.toml:2: the file has no column "Branch"`},
+		{"header missing in skip", "[source]\nskip = [{ column = \"x\", matches = '' }]\n" + jobs, `p.toml:2: the file has no column "x"`},
+		{"header missing in when", strings.Replace(jobs, "[record.fields]", "when = \"x\"\n[record.fields]", 1), `p.toml:3: the file has no column "x"`},
+		{"header missing in a table", jobs + "[record.fields.vin]\nextract = '^.*$'\ncolumn = \"x\"\n", `p.toml:8: the file has no column "x"`},
+		{"header row below the file", "[source]\nheader_row = 99\n" + jobs, `list.csv: has no header in line 99`},
+		{"no such word", strings.Replace(jobs, "\"d\"", "{ column = \"d\", words = { \"x\" = \"respray\" } }", 1), `p.toml:7: "respray" is not one of the words for reason`},
+		{"no such constant", strings.Replace(jobs, "\"d\"", "{ constant = \"respray\" }", 1), `p.toml:7: "respray" is not one of the words for reason`},
+		{"a temperature", jobs + "odometer_km = { column = \"a\", unit = \"°F\" }\n", `p.toml:8: the record layout has no temperature`},
+		{"no such unit", jobs + "odometer_km = { column = \"a\", unit = \"furlong\" }\n", `p.toml:8: the unit "furlong" of odometer_km is not one of km, m, mi`},
+		{"item without each", jobs + "vin = { item = true }\n", `p.toml:8: item needs an each`},
+		{"no number", jobs + "vin = { number = \"order\" }\n", `p.toml:8: number is "order", and goes with attempt_no`},
+		{"no zone", "[source]\nzone = \"Mars/North\"\n" + jobs, `p.toml:2: there is no time zone "Mars/North"`},
+		{"no serials", "[source]\ndate_serials = \"1901\"\n" + jobs, `p.toml:2: date_serials "1901" is not 1900 or 1904`},
+		{"marks alike", "[source]\ndecimal = \",\"\nthousands = \",\"\n" + jobs, `p.toml:3: decimal and thousands are the same mark`},
+		{"position beyond", jobs + "vin = { position = 9 }\n", `p.toml:8: the file has only 5 columns`},
+		{"no record", "name = \"x\"\n", `p.toml: maps no record`},
 		{"no date order", "[source]\ndate_order = \"ydm\"\n" + jobs, `p.toml:2: date_order "ydm" is not mdy, dmy or ymd`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			h := newHistory(t)
+			h := emptyHistory(t)
 			path := write(t, "p.toml", c.profile)
 			_, err := Import(context.Background(), h, Options{Files: []string{list}, Profile: path, Now: now})
 			if err == nil {
 				t.Fatal("taken")
 			}
-			got := strings.TrimPrefix(err.Error(), path[:len(path)-len("p.toml")])
+			got := baseNames(err.Error())
 			if !strings.HasPrefix(got, c.want) {
 				t.Errorf("got %s\nwant %s", got, c.want)
 			}
@@ -85,11 +102,20 @@ func TestProfileFaults(t *testing.T) {
 	}
 }
 
+// A name that two columns of the file have is not guessed at.
+func TestHeaderThatIsThereTwice(t *testing.T) {
+	list := write(t, "list.csv", "RO,Date,Date\n1,2026-03-09,2026-03-10\n")
+	_, err := Import(context.Background(), emptyHistory(t), Options{Files: []string{list}, Profile: write(t, "p.toml", plainJobs+"opened_at = \"Date\"\n"), Now: now})
+	if got := refusalOf(t, err); got != `p.toml:8: the file has more than one column "Date": columns 2 and 3; say which with position, or join its header rows with header_rows` {
+		t.Error(got)
+	}
+}
+
 // Rejects of a profiled file name the source's own column and keep its row; two sources of one visit merge.
 func TestProfiledRejectsAndMerge(t *testing.T) {
 	profile := write(t, "p.toml", "[source]\ndate_order = \"mdy\"\n[[record]]\nkind = \"jobs\"\n[record.fields]\nshop = { constant = \"n\" }\n"+
 		"job_no = \"RO\"\nopened_at = { columns = [\"In\", \"At\"] }\nreason = \"Work\"\nmake = \"Make\"\nmodel = \"Model\"\n")
-	h := newHistory(t)
+	h := emptyHistory(t)
 	imported(t, h, Options{Profile: profile, Files: []string{write(t, "desk.csv", "RO,In,At,Work,Make,Model\n1,3/9/2026,2:05 PM,recheck,Orlane,\n2,13/9/2026,1:00 PM,recheck,,\n")}})
 	want := []string{`desk.csv:3: In + At "13/9/2026 1:00 PM" is not a date`}
 	if diff := cmp.Diff(want, faultLines(t, h)); diff != "" {

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"encoding/json"
 	"fmt"
 	"path/filepath"
 	"regexp"
@@ -11,215 +12,194 @@ import (
 
 // render writes the draft as a profile. A record is written where every column that it must have was found for sure;
 // else it is commented out as a whole, and what it lacks is told.
-func (d *Draft) render(s *sample) {
+func (d *drafting) render() {
 	var out strings.Builder
 	base := filepath.Base(d.File)
 	fmt.Fprintf(&out, "# Draft of a mapping profile for %s. Each line says how sure it is and shows values.\n", base)
+	out.WriteString("# What is commented out was not sure enough: look at it, and take the # away where it is right.\n")
 	fmt.Fprintf(&out, "name = %s\n\n[source]\n", tomlText(strings.TrimSuffix(base, filepath.Ext(base))))
-	if s.sheet != "" {
-		fmt.Fprintf(&out, "sheet = %s\n", tomlText(s.sheet))
+	if d.sheet != "" {
+		fmt.Fprintf(&out, "sheet = %s\n", tomlText(d.sheet))
 	}
-	fmt.Fprintf(&out, "header_row = %d\n%s", d.HeaderRow, marksOf(s))
-	if job := d.found("jobs", "job_no"); job != nil {
-		fmt.Fprintf(&out, "skip = [{ column = %s, matches = '^\\s*$' }]   # rows without a job number\n", tomlText(job.Column))
+	if len(d.headerRows) > 0 {
+		fmt.Fprintf(&out, "header_rows = [%d, %d]\n", d.headerRows[0], d.headerRows[1])
+	} else {
+		fmt.Fprintf(&out, "header_row = %d\n", d.HeaderRow)
 	}
-	for _, plan := range plans {
-		d.renderRecord(&out, s, plan)
+	out.WriteString(d.dateLines() + d.markLines())
+	if job := d.found("jobs", "job_no", ""); job != nil {
+		fmt.Fprintf(&out, "skip = [{ column = %s, matches = '(?i)^\\s*$|^(sub)?total' }]   # rows without a job number, and totals\n", tomlText(d.header[job.at]))
 	}
-	if len(d.Unmapped) > 0 {
-		out.WriteString("\n# Not mapped:\n")
-		for _, name := range d.Unmapped {
-			fmt.Fprintf(&out, "#   %s   %s\n", tomlText(name), samplesOf(s.values[slices.Index(s.header, name)]))
-		}
+	out.WriteString("\n[shared]   # what every record has\n")
+	for _, name := range []string{"shop", "job_no"} {
+		out.WriteString(d.sharedLine(name) + "\n")
 	}
+	for _, record := range d.records() {
+		d.renderRecord(&out, record)
+	}
+	d.renderUnmapped(&out)
 	d.TOML = out.String()
 }
 
-// A plan is a record that a draft can make: which columns it looks for, and which are the same for all rows.
-type plan struct {
-	kind   string
-	from   string            // the kind and field by which its own columns are found, where that is not the layout's
-	main   string            // the layout's column that the record stands or falls with
-	consts map[string]string // constants
+// sharedLine is the line of the shop or the job's number.
+func (d *drafting) sharedLine(name string) string {
+	g := d.found("jobs", name, "")
+	switch {
+	case g == nil && name == "shop":
+		d.Missing = append(d.Missing, "jobs.shop")
+		return `# shop = { constant = "the shop's name" }   # no column found: write the name and take the first # away`
+	case g == nil:
+		d.Missing = append(d.Missing, "jobs."+name)
+		return fmt.Sprintf("# %s = \"\"   # no column found", name)
+	case g.score < sure:
+		d.Missing = append(d.Missing, "jobs."+name)
+		return fmt.Sprintf("# %s = %s%s", name, tomlText(d.header[g.at]), d.note(g))
+	}
+	return fmt.Sprintf("%s = %s%s", name, tomlText(d.header[g.at]), d.note(g))
 }
 
-var plans = []plan{
-	{kind: "jobs"},
-	{kind: "glass", consts: map[string]string{"position": "windshield"}},
-	{kind: "calibrations", consts: map[string]string{}},
-	{kind: "scans", from: "pre", main: "scanned_at", consts: map[string]string{"scan_no": "1", "stage": "pre"}},
-	{kind: "scans", from: "post", main: "scanned_at", consts: map[string]string{"scan_no": "2", "stage": "post"}},
-	{kind: "road_tests", consts: map[string]string{"test_no": "1"}},
-}
-
-// found is the file's column for a column of the layout.
-func (d *Draft) found(kind, field string) *DraftColumn {
-	for i := range d.Columns {
-		if d.Columns[i].Kind == kind && d.Columns[i].Field == field {
-			return &d.Columns[i]
+// found is the column taken for one of the layout; nil where there is none.
+func (d *drafting) found(kind, field, place string) *guess {
+	for i := range d.taken {
+		if g := &d.taken[i]; g.kind == kind && g.field == field && g.place == place {
+			return g
 		}
 	}
 	return nil
 }
 
-func (d *Draft) renderRecord(out *strings.Builder, s *sample, plan plan) {
-	kind := KindNamed(plan.kind)
-	var lines, lacking []string
-	own := false
-	for _, column := range kind.Columns {
-		line, isOwn, ok := d.fieldLine(s, plan, column)
-		own = own || isOwn
-		if line != "" {
-			lines = append(lines, line)
+// note says how sure a guess is, and what its values are.
+func (d *drafting) note(g *guess) string {
+	return fmt.Sprintf("   # %.0f %% sure; %s", 100*g.score, samplesOf(d.values[g.at]))
+}
+
+// renderUnmapped lists the columns that nothing was found for, with what they might be.
+func (d *drafting) renderUnmapped(out *strings.Builder) {
+	title := "\n# Not mapped:\n"
+	for i, name := range d.header {
+		isTaken := slices.ContainsFunc(d.taken, func(g guess) bool { return g.at == i })
+		if name == "" || isTaken || d.used[i] {
+			continue
 		}
-		if column.Required && !ok {
-			lacking = append(lacking, plan.kind+"."+column.Name)
-		}
-	}
-	if !own {
-		return
-	}
-	prefix := ""
-	if len(lacking) > 0 {
-		prefix = "# "
-		d.Missing = append(d.Missing, lacking...)
-		fmt.Fprintf(out, "\n# Needs a source before it can be used: %s\n", strings.Join(lacking, ", "))
-	} else {
-		out.WriteString("\n")
-	}
-	fmt.Fprintf(out, "%s[[record]]\n%skind = %q\n", prefix, prefix, plan.kind)
-	if plan.from != "" {
-		fmt.Fprintf(out, "%swhen = %s\n", prefix, tomlText(d.found(plan.kind, plan.from).Column))
-	}
-	if plan.kind == "calibrations" {
-		if system := d.found("calibrations", "system"); system != nil {
-			fmt.Fprintf(out, "%seach = { column = %s, separator = '[;,/]' }\n", prefix, tomlText(system.Column))
-		}
-	}
-	fmt.Fprintf(out, "%s[record.fields]\n", prefix)
-	for _, line := range lines {
-		fmt.Fprintf(out, "%s%s\n", prefix, strings.ReplaceAll(line, "\n", "\n"+prefix))
+		out.WriteString(title)
+		title = ""
+		fmt.Fprintf(out, "#   %s   %s%s\n", tomlText(name), samplesOf(d.values[i]), candidates(d.others[i]))
 	}
 }
 
-// fieldLine writes one column of a record. own tells that the file has a column for it alone, ok that it is mapped.
-func (d *Draft) fieldLine(s *sample, plan plan, column Column) (line string, own, ok bool) {
-	if constant, has := plan.consts[column.Name]; has {
-		return fmt.Sprintf("%s = { constant = %s }", column.Name, tomlText(constant)), false, true
+func candidates(guesses []guess) string {
+	var names []string
+	for _, g := range guesses[:min(3, len(guesses))] {
+		names = append(names, fmt.Sprintf("%s.%s (%.0f %%)", g.kind, g.field, 100*g.score))
 	}
-	if plan.kind == "calibrations" && column.Name == "attempt_no" {
-		return `attempt_no = { number = "order" }   # the file has no numbers: 1, 2, 3 … in its order`, false, true
-	}
-	kind, field := plan.kind, column.Name
-	if column.Name == "shop" || column.Name == "job_no" {
-		kind = "jobs"
-	}
-	if plan.from != "" && column.Name == plan.main {
-		field = plan.from
-	}
-	found := d.found(kind, field)
-	switch {
-	case found == nil && column.Name == "shop":
-		return `# shop = { constant = "the shop's name" }   # no column found`, false, false
-	case found == nil && column.Required:
-		return fmt.Sprintf("# %s = %s   # no column found", column.Name, tomlText("")), false, false
-	case found == nil:
-		return "", false, false
-	}
-	note := fmt.Sprintf("   # %.0f %% sure; %s", 100*found.Confidence, samplesOf(found.Samples))
-	line = column.Name + " = " + fieldValue(s, plan, column, found) + note
-	if found.Confidence < sure {
-		return "# " + line, kind == plan.kind, false
-	}
-	return line, kind == plan.kind, true
-}
-
-// fieldValue is the column's name, or a table with what else is needed.
-func fieldValue(s *sample, plan plan, column Column, found *DraftColumn) string {
-	name := tomlText(found.Column)
-	isItem := plan.kind == "calibrations" && column.Name == "system"
-	parts := []string{"column = " + name}
-	if isItem {
-		parts = []string{"item = true"}
-	}
-	bare := bareName(found.Column)
-	if (column.Name == "odometer_km" || column.Name == "distance_km") && (strings.Contains(bare, "mi")) {
-		parts = append(parts, `unit = "mi"`)
-	}
-	if column.Type == Word {
-		if words := wordsOf(column, s.values[slices.Index(s.header, found.Column)], isItem); words != "" {
-			parts = append(parts, "words = { "+words+" }")
-		}
-	}
-	if clock := clockBeside(s, column, found); clock != "" {
-		parts = []string{"columns = [" + name + ", " + tomlText(clock) + "]"}
-	}
-	if len(parts) == 1 && !isItem && strings.HasPrefix(parts[0], "column = ") {
-		return name
-	}
-	return "{ " + strings.Join(parts, ", ") + " }"
-}
-
-var looksClock = regexp.MustCompile(`^\d{1,2}:\d{2}`)
-
-// clockBeside is the column right of a date's that holds its time of day.
-func clockBeside(s *sample, column Column, found *DraftColumn) string {
-	at := slices.Index(s.header, found.Column)
-	if !column.isMoment() || at+1 >= len(s.header) || len(s.values[at+1]) == 0 {
+	if len(names) == 0 {
 		return ""
 	}
-	for _, value := range s.values[at+1] {
-		if !looksClock.MatchString(value) {
-			return ""
-		}
-	}
-	return s.header[at+1]
+	return "; might be " + strings.Join(names, ", ")
 }
 
-var slashedDay = regexp.MustCompile(`^(\d{1,2})[/.-](\d{1,2})[/.-]\d{2,4}`)
+var (
+	slashedDay   = regexp.MustCompile(`^(\d{1,2})[/.-] ?(\d{1,2})[/.-] ?(\d{2}|\d{4})\b`)
+	serialDay    = regexp.MustCompile(`^[34]\d{4}(\.\d+)?$`)
+	commaDecimal = regexp.MustCompile(`^[+-]?(\d{1,3}(\.\d{3})+|\d+),(\d{1,2}|\d{4,})$|^[+-]?\d{1,3}(\.\d{3})+,\d+$`)
+	commaGroups  = regexp.MustCompile(`^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$`)
+	pointGroups  = regexp.MustCompile(`^[+-]?\d{1,3}(\.\d{3})+$`)
+)
 
-// marksOf finds the order of dates and the marks in numbers; what the values leave open is commented out.
-func marksOf(s *sample) string {
-	slashed, dayFirst, monthFirst, commas := 0, 0, 0, 0
-	for _, column := range s.values {
-		for _, value := range column {
+// dateLines finds the order of the dates; what the values leave open is commented out.
+func (d *drafting) dateLines() string {
+	slashed, dayFirst, monthFirst, serial := 0, 0, 0, 0
+	for _, g := range d.taken {
+		if column := KindNamed(g.kind).Column(g.field); column == nil || !column.isMoment() {
+			continue
+		}
+		for _, value := range d.values[g.at] {
+			if serialDay.MatchString(value) {
+				serial++
+			}
 			if match := slashedDay.FindStringSubmatch(value); match != nil {
 				one, _ := strconv.Atoi(match[1])
 				other, _ := strconv.Atoi(match[2])
 				slashed++
-				if one > 12 {
-					dayFirst++
-				}
-				if other > 12 {
-					monthFirst++
-				}
-			} else if decimalComma.MatchString(value) {
-				commas++
+				dayFirst += btoi(one > 12)
+				monthFirst += btoi(other > 12)
 			}
 		}
 	}
-	out := ""
+	lines := ""
 	switch {
 	case slashed > 0 && monthFirst > 0 && dayFirst == 0:
-		out += "date_order = \"mdy\"\n"
+		lines = "date_order = \"mdy\"\n"
 	case slashed > 0 && dayFirst > 0 && monthFirst == 0:
-		out += "date_order = \"dmy\"\n"
+		lines = "date_order = \"dmy\"\n"
 	case slashed > 0:
-		out += "# date_order = \"mdy\"   # or \"dmy\": the dates do not tell\n"
+		d.Missing = append(d.Missing, "source.date_order")
+		lines = "# date_order = \"mdy\"   # or \"dmy\": the dates do not tell\n"
 	}
-	if commas > 0 {
-		out += "decimal = \",\"\nthousands = \".\"\n"
+	if serial > 0 && d.sheet == "" {
+		lines += "date_serials = \"1900\"   # numbers that are days of a spreadsheet; \"1904\" where it counts from 1904\n"
 	}
-	return out
+	return lines
 }
 
-var decimalComma = regexp.MustCompile(`^[+-]?\d{1,3}(\.\d{3})*,\d{1,2}$`)
+func btoi(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
 
-func tomlText(text string) string { return strconv.Quote(text) }
+// markLines finds the marks in the numbers.
+func (d *drafting) markLines() string {
+	commaIsDecimal, commaParts, pointParts := 0, 0, ""
+	for i, values := range d.values {
+		if share(values, looksNumber.MatchString) < 0.6 {
+			values = itemNumbers(values)
+		}
+		for _, value := range values {
+			commaIsDecimal += btoi(commaDecimal.MatchString(value))
+			commaParts += btoi(commaGroups.MatchString(value))
+		}
+		if len(values) > 0 && share(values, pointGroups.MatchString) > 0.9 {
+			pointParts = d.header[i]
+		}
+	}
+	switch {
+	case commaIsDecimal > 0:
+		return "decimal = \",\"\nthousands = \".\"\n"
+	case commaParts > 0:
+		return "thousands = \",\"\n"
+	case pointParts != "":
+		return fmt.Sprintf("# thousands = \".\"   # if the point parts thousands in %s\n", pointParts)
+	}
+	return ""
+}
+
+// itemNumbers takes the numbers out of cells that hold a unit too.
+func itemNumbers(values []string) []string {
+	var numbers []string
+	for _, value := range values {
+		if match := numberInUnit.FindStringSubmatch(value); match != nil {
+			numbers = append(numbers, match[1])
+		}
+	}
+	return numbers
+}
+
+// tomlText writes a basic string: TOML takes all escapes of JSON, but wants one for DEL too.
+func tomlText(text string) string {
+	var out strings.Builder
+	encoder := json.NewEncoder(&out)
+	encoder.SetEscapeHTML(false)
+	if err := encoder.Encode(text); err != nil {
+		panic(err) // a text always encodes
+	}
+	return strings.ReplaceAll(strings.TrimSpace(out.String()), "\x7f", `\u007F`)
+}
 
 func samplesOf(values []string) string {
 	var shown []string
-	for _, value := range values[:min(3, len(values))] {
+	for _, value := range distinct(values)[:min(3, len(distinct(values)))] {
 		shown = append(shown, strconv.Quote(shortened(value)))
 	}
 	if len(shown) == 0 {

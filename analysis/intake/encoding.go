@@ -38,6 +38,8 @@ type textScan struct {
 	undefined  bool // holds a byte that Windows-1252 does not define
 	hasNUL     bool
 	feeds      int64 // line feeds
+	run        int   // bytes in whole blocks since the last line feed
+	hasLong    bool  // holds a line of a size that the engine's own reader may never come back from
 	returns    int64 // carriage returns
 	last       byte
 	bytes      int64
@@ -56,7 +58,7 @@ func (s *textScan) Write(block []byte) (int, error) {
 	}
 	s.bytes += int64(n)
 	s.last = block[n-1]
-	s.feeds += int64(bytes.Count(block, []byte{'\n'}))
+	s.countFeeds(block)
 	s.returns += int64(bytes.Count(block, []byte{'\r'}))
 	if s.bom == utf16LE || s.bom == utf16BE {
 		return n, nil
@@ -65,6 +67,19 @@ func (s *textScan) Write(block []byte) (int, error) {
 	s.undefined = s.undefined || containsAny(block, undefined1252)
 	s.checkUTF8(block)
 	return n, nil
+}
+
+// longRun is how many bytes without a line feed make a file one for our own lexer.
+const longRun = 256 << 10
+
+func (s *textScan) countFeeds(block []byte) {
+	feeds := bytes.Count(block, []byte{'\n'})
+	s.feeds += int64(feeds)
+	s.run += len(block)
+	if feeds > 0 {
+		s.run = 0
+	}
+	s.hasLong = s.hasLong || s.run > longRun
 }
 
 // checkUTF8 carries a character that lies across two blocks over to the next.
@@ -91,6 +106,8 @@ func (s *textScan) encoding() (string, error) {
 	switch {
 	case s.bytes == 0:
 		return "", fmt.Errorf("is empty")
+	case (s.bom == utf16LE || s.bom == utf16BE) && s.bytes%2 != 0:
+		return "", fmt.Errorf("is %s and ends within a character, so it is cut short", s.bom)
 	case s.bom == utf16LE || s.bom == utf16BE:
 		return s.bom, nil
 	case s.hasNUL:
@@ -129,8 +146,7 @@ func containsAny(block, wanted []byte) bool {
 	return false
 }
 
-// decoded turns a stream of the named encoding into UTF-8 without a mark. UTF-16 that does not come out even is an
-// error of the reader.
+// decoded turns a stream of the named encoding into UTF-8 without a mark.
 func decoded(in io.Reader, name string) io.Reader {
 	decoders := map[string]encoding.Encoding{
 		utf8BOM:     unicode.UTF8BOM,

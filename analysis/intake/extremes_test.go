@@ -15,7 +15,13 @@ import (
 // refusal is the first line of what an import says that must be refused.
 func refusal(t *testing.T, path string) string {
 	t.Helper()
-	_, err := Import(context.Background(), newHistory(t), Options{Files: []string{path}, Now: now})
+	_, err := Import(context.Background(), emptyHistory(t), Options{Files: []string{path}, Now: now})
+	return refusalOf(t, err)
+}
+
+// refusalOf is the first line of a refusal, the file without its folder.
+func refusalOf(t *testing.T, err error) string {
+	t.Helper()
 	var refused *Refusal
 	if !errors.As(err, &refused) {
 		t.Fatalf("got %v, want a refusal", err)
@@ -33,7 +39,7 @@ func TestHugeFieldIsRefused(t *testing.T) {
 }
 
 func TestMillionEmptyColumnsAreNoColumns(t *testing.T) {
-	h := newHistory(t)
+	h := emptyHistory(t)
 	commas := strings.Repeat(",", 1_000_000)
 	result := imported(t, h, Options{Files: []string{write(t, "jobs.csv", strings.TrimSpace(jobsHeader)+commas+"\na,1,2026-03-09,recheck,,,,"+commas+"\n")}})
 	if result.Files[0].Added != 1 {
@@ -61,8 +67,13 @@ func TestZipBombIsRefused(t *testing.T) {
 	if err := errors.Join(archive.Close(), file.Close()); err != nil {
 		t.Fatal(err)
 	}
-	if got := refusal(t, path); got != "jobs.xlsx: would unzip to more than a gigabyte" {
-		t.Error(got)
+	profile := write(t, "p.toml", plainJobs+oneDay)
+	_, importErr := Import(context.Background(), emptyHistory(t), Options{Files: []string{path}, Profile: profile, Now: now})
+	_, draftErr := DraftProfile(context.Background(), path)
+	for way, got := range map[string]string{"layout": refusal(t, path), "profile": refusalOf(t, importErr), "draft": refusalOf(t, draftErr)} {
+		if got != "jobs.xlsx: would unzip to more than a gigabyte" {
+			t.Errorf("%s: %s", way, got)
+		}
 	}
 }
 
@@ -86,7 +97,7 @@ func TestWorkbookLimitsAndHiddenParts(t *testing.T) {
 	if err := book.SaveAs(path); err != nil {
 		t.Fatal(err)
 	}
-	h := newHistory(t)
+	h := emptyHistory(t)
 	result := imported(t, h, Options{Files: []string{path}})
 	if got := one(t, h, "select job_no || ' ' || opened_at || ' ' || date_only || ' ' || length(complaint) from jobs"); got != "7 2026-03-09 00:00:00 opened_at 32767" {
 		t.Error(got)

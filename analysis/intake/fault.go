@@ -37,9 +37,14 @@ func (f Fault) String() string {
 	return out.String()
 }
 
+// countsRecords are the forms of file whose records have a number and no line.
+var countsRecords = map[string]bool{"json": true, "ndjson": true, "parquet": true}
+
 // place is file:line, or file Sheet!D214 for a workbook.
 func (f Fault) place() string {
 	switch {
+	case f.Line > 0 && countsRecords[formOf(f.File)]:
+		return fmt.Sprintf("%s, record %d", strings.TrimSpace(f.File+" "+f.Sheet), f.Line)
 	case f.Sheet != "" && f.Line > 0:
 		letters, err := excelize.ColumnNumberToName(f.Cell)
 		if err != nil {

@@ -86,7 +86,7 @@ func (im *importing) foreignSheetRows(p *part, rows *pairOfRows, cells foreignCe
 		return nil, p.refuse("cannot be read: the sheet ends before its header, or is damaged", "mend header_row in the profile")
 	}
 	if hidden > 0 {
-		im.notice("%s: %d rows are hidden; they were read all the same", p.name(), hidden)
+		im.notice("%s: hidden rows: %d; they were read all the same", p.name(), hidden)
 	}
 	return out, nil
 }
@@ -109,10 +109,23 @@ func (im *importing) foreignSheetName(p *part, book *excelize.File) (string, err
 		}
 	}
 	if found == "" {
+		found = rejectsSheet(book)
+	}
+	if found == "" {
 		return "", im.profile.refuse("source.sheet", fmt.Sprintf("the file has no sheet %q; its sheets are %s",
 			im.profile.Source.Sheet, strings.Join(book.GetSheetList(), ", ")))
 	}
 	return found, nil
+}
+
+// rejectsSheet is the sheet of a file of rejects, whatever the one was called that they come from; empty in other books.
+func rejectsSheet(book *excelize.File) string {
+	for _, name := range book.GetSheetList() {
+		if corner, err := book.GetCellValue(name, "A1"); err == nil && plainName(corner) == rejectColumns[0] {
+			return name
+		}
+	}
+	return ""
 }
 
 // foreignCells writes a sheet's cells as the text that a profile reads.

@@ -11,7 +11,7 @@ import (
 const header = "shop,job_no,opened_at,reason,make\n"
 
 func TestChangedRowIsSupersededAndUndone(t *testing.T) {
-	h, ctx := newHistory(t), context.Background()
+	h, ctx := emptyHistory(t), context.Background()
 	imported(t, h, Options{Files: []string{write(t, "jobs.csv", header+"a,1,2026-03-09 10:00,recheck,Orlane\na,2,2026-03-09 10:00,recheck,\n")}})
 	second := imported(t, h, Options{Files: []string{write(t, "jobs.csv", header+"a,1,2026-03-09 10:00,recheck,Pellor\na,2,2026-03-09 10:00,recheck,\na,3,2026-03-09,recheck,\n")}})
 	want := FileBalance{File: second.Files[0].File, Kind: "jobs", Encoding: "UTF-8", Read: 3, Added: 1, Updated: 1, Unchanged: 1}
@@ -49,7 +49,7 @@ func TestChangedRowIsSupersededAndUndone(t *testing.T) {
 }
 
 func TestDateAloneIsAChange(t *testing.T) {
-	h := newHistory(t)
+	h := emptyHistory(t)
 	imported(t, h, Options{Files: []string{write(t, "jobs.csv", header+"a,1,2026-03-09,recheck,\n")}})
 	result := imported(t, h, Options{Files: []string{write(t, "jobs.csv", header+"a,1,2026-03-09 00:00,recheck,\n")}})
 	if result.Files[0].Updated != 1 {
@@ -58,7 +58,7 @@ func TestDateAloneIsAChange(t *testing.T) {
 }
 
 func TestOtherUnitIsNoChange(t *testing.T) {
-	h := newHistory(t)
+	h := emptyHistory(t)
 	const header = "shop,job_no,quantity,value,unit\n"
 	imported(t, h, Options{Files: []string{write(t, "measurements.csv", header+"a,1,ride_height_lf,25.4,mm\n")}})
 	result := imported(t, h, Options{Files: []string{write(t, "measurements.csv", header+"a,1,ride_height_lf,1,in\n")}})
@@ -68,7 +68,7 @@ func TestOtherUnitIsNoChange(t *testing.T) {
 }
 
 func TestDryRunKeepsNothing(t *testing.T) {
-	h := newHistory(t)
+	h := emptyHistory(t)
 	path := write(t, "jobs.csv", header+"a,1,2026-03-09,recheck,\nb,2,x,recheck,\n")
 	result := imported(t, h, Options{Files: []string{path}, DryRun: true})
 	if result.Files[0].Added != 1 || result.Files[0].Rejected != 1 {
@@ -82,7 +82,7 @@ func TestDryRunKeepsNothing(t *testing.T) {
 func TestRejectsCanBeMendedAndImported(t *testing.T) {
 	for _, name := range []string{"out.csv", "out.xlsx"} {
 		t.Run(name, func(t *testing.T) {
-			h, ctx := newHistory(t), context.Background()
+			h, ctx := emptyHistory(t), context.Background()
 			imported(t, h, Options{Files: []string{write(t, "jobs.csv", header+"a,1,x,recheck,\"Or, lane\"\nb,2,2026-03-09,recheck,\nb,3,y\n")}})
 			written, err := WriteRejects(ctx, h, 1, write(t, name, ""))
 			if err != nil || len(written) != 1 {

@@ -1,14 +1,12 @@
 package intake
 
 import (
-	"time"
 	"bufio"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
-	"regexp"
 	"strings"
 
 	"plumbline/analysis/history"
@@ -36,6 +34,9 @@ func (im *importing) jsonFile(file input) error {
 		}
 	}
 	shape, err := jsonShape(path)
+	if errors.Is(err, errNoRecords) {
+		return p.refuse("holds no records", "give an array of records, or one record a line")
+	}
 	if err != nil {
 		return p.refuse("is not JSON: "+err.Error(), "export it again")
 	}
@@ -44,6 +45,8 @@ func (im *importing) jsonFile(file input) error {
 	}
 	return im.objectsPart(p, path, shape)
 }
+
+var errNoRecords = errors.New("no records")
 
 // jsonShape tells an array, a run of objects, and an object of arrays apart.
 func jsonShape(path string) (string, error) {
@@ -65,7 +68,7 @@ func jsonShape(path string) (string, error) {
 		return "array", nil
 	case json.Delim('{'):
 	default:
-		return "", errors.New("it holds no records")
+		return "", errNoRecords
 	}
 	if _, err := decoder.Token(); err != nil {
 		return "", err
@@ -114,7 +117,7 @@ func (im *importing) objectsPart(p *part, path, shape string) error {
 select row_number() over () as line, json
 from read_json_objects($file, format='`+shape+`', maximum_object_size=33554432)`, history.Params{"file": path})
 	if err != nil {
-		return p.refuse("is not JSON: "+engineSays(err), "export it again")
+		return p.refuse("is not JSON: it is cut short or damaged", "export it again") // the engine's place is off by one
 	}
 	names, err := history.SelectStatement[struct{ Name string }](im.ctx, im.h, history.Statement{Name: "json", SQL: `
 select name from (
@@ -168,14 +171,6 @@ order by line`, len(p.header), strings.Join(fields, ", "), strings.Join(names, "
 }
 
 func (im *importing) runAs(name, sql string, params history.Params) error {
-	zz := time.Now(); _, err := im.h.Run(im.ctx, history.Statement{Name: name, SQL: sql}, params)
-	fmt.Println(time.Since(zz), len(sql), sql[:70])
+	_, err := im.h.Run(im.ctx, history.Statement{Name: name, SQL: sql}, params)
 	return err
-}
-
-var atByte = regexp.MustCompile(`at byte \d+`)
-
-// engineSays tells where the engine could not read on; its other words are not for people.
-func engineSays(err error) string {
-	return strings.TrimSpace("it is cut short or damaged " + atByte.FindString(err.Error()))
 }

@@ -76,21 +76,28 @@ func (l *lexer) record() error {
 
 // field reads one field and says whether another follows in the record.
 func (l *lexer) field() (bool, error) {
-	first, err := l.in.ReadByte()
-	if err == io.EOF {
-		return false, nil
-	}
-	if err != nil {
-		return false, err
-	}
-	if first == '"' {
+	isQuoted := l.quoteAhead()
+	if isQuoted {
 		if err := l.quoted(); err != nil {
 			return false, err
 		}
-	} else if err := l.in.UnreadByte(); err != nil {
-		return false, err
 	}
-	return l.unquoted(first == '"')
+	return l.unquoted(isQuoted)
+}
+
+// quoteAhead takes blanks before a quote for no part of the field, as the engine's reader does, and reads up to and with
+// the quote.
+func (l *lexer) quoteAhead() bool {
+	for blanks := 0; ; blanks++ {
+		ahead, err := l.in.Peek(blanks + 1)
+		if err != nil || (ahead[blanks] != ' ' && ahead[blanks] != '"') {
+			return false
+		}
+		if ahead[blanks] == '"' {
+			l.in.Discard(blanks + 1)
+			return true
+		}
+	}
 }
 
 // quoted reads the inside of quotes, up to and with the closing one.

@@ -91,8 +91,9 @@ order by line, field limit %d`, strings.Join(columns, ", "), p.kind.Name, p.kind
 		return err
 	}
 	for _, row := range rows {
-		im.notice("%s:%d: %s of %s is %q here and was %q in %s; the later import counts, the earlier value is kept as superseded",
-			p.file, row.Line, row.Field, p.kind.Name, row.New, row.Old, row.File)
+		place := Fault{File: p.file, Sheet: p.sheet, Line: row.Line}.place()
+		im.notice("%s: %s of %s is %q here and was %q in %s; the later import counts, the earlier value is kept as superseded",
+			place, row.Field, p.kind.Name, row.New, row.Old, row.File)
 	}
 	if len(rows) > 0 && rows[0].Total > mostConflicts {
 		im.notice("%s: and %d further conflicts in %s", p.file, rows[0].Total-mostConflicts, p.kind.Name)

@@ -13,9 +13,10 @@ import (
 
 // A Profile says what another program's file holds: which rows, and which column is what.
 type Profile struct {
-	Name    string          `toml:"name"`
-	Source  ProfileSource   `toml:"source"`
-	Records []RecordMapping `toml:"record"`
+	Name    string           `toml:"name"`
+	Source  ProfileSource    `toml:"source"`
+	Shared  map[string]Field `toml:"shared"` // fields of every record that has such a column and no field of its own for it
+	Records []RecordMapping  `toml:"record"`
 
 	file  string         // where it was read from
 	lines map[string]int // the line of each setting, by its path
@@ -99,6 +100,7 @@ func parseProfile(path string, text []byte) (*Profile, error) {
 	p.lines = settingLines(text)
 	for i := range p.Records {
 		p.Records[i].place = i
+		p.share(&p.Records[i])
 	}
 	if p.Name == "" {
 		p.Name = strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
@@ -110,6 +112,23 @@ func parseProfile(path string, text []byte) (*Profile, error) {
 		p.Source.Decimal = "."
 	}
 	return p, p.check()
+}
+
+// share gives a record the fields that it has from all.
+func (p *Profile) share(record *RecordMapping) {
+	kind := KindNamed(record.Kind)
+	if kind == nil {
+		return
+	}
+	for name, field := range p.Shared {
+		if _, own := record.Fields[name]; own || kind.Column(name) == nil {
+			continue
+		}
+		if record.Fields == nil {
+			record.Fields = map[string]Field{}
+		}
+		record.Fields[name] = field
+	}
 }
 
 // profileError gives a TOML error the line it speaks of.

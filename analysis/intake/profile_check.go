@@ -16,6 +16,11 @@ func (p *Profile) check() error {
 	if err := p.checkSource(); err != nil {
 		return err
 	}
+	for _, name := range slices.Sorted(maps.Keys(p.Shared)) {
+		if !slices.ContainsFunc(Kinds, func(kind Kind) bool { return kind.Column(name) != nil }) {
+			return p.refuse("shared."+name, fmt.Sprintf("no kind of record has a column %s", name))
+		}
+	}
 	for _, record := range p.Records {
 		if err := p.checkRecord(record); err != nil {
 			return err
@@ -73,7 +78,7 @@ func (p *Profile) checkRecord(record RecordMapping) error {
 	}
 	for _, column := range kind.Columns {
 		if _, ok := record.Fields[column.Name]; column.Required && !ok {
-			return p.refuse(record.setting("kind"), fmt.Sprintf("a record of %s lacks %s, which it must have", kind.Name, column.Name))
+			return p.refuse(record.setting("kind"), fmt.Sprintf("a record of %[1]s lacks %[2]s, which it must have: give it among its fields, or for all records in [shared]", kind.Name, column.Name))
 		}
 	}
 	each := record.Each

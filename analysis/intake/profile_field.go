@@ -26,7 +26,11 @@ func (m *mapped) fieldSQL(record RecordMapping, column Column, field Field) (str
 	source := m.profile.Source
 	switch {
 	case column.isMoment():
-		text = fmt.Sprintf("moment_text(%s, %s, %s)", text, m.bind(source.DateOrder), m.bind(m.serials))
+		serials := m.bind(m.serials)
+		if source.DateSerials == "" && m.serials != "" { // a workbook's: 2026 below a date is rather a year than 1905
+			serials = fmt.Sprintf("case when regexp_full_match(%s, '[0-9]{5}([.][0-9]+)?') then %s else '' end", text, serials)
+		}
+		text = fmt.Sprintf("moment_text(%s, %s, %s)", text, m.bind(source.DateOrder), serials)
 	case column.Type == Number || column.Type == Integer:
 		if source.Decimal != "." || source.Thousands != "" {
 			text = fmt.Sprintf("number_text(%s, %s, %s)", text, m.bind(source.Decimal), m.bind(source.Thousands))
@@ -71,7 +75,7 @@ func (m *mapped) originSQL(record RecordMapping, name string, field Field) (stri
 		if field.Position > len(m.source) {
 			return "", m.profile.refuse(setting, fmt.Sprintf("the file has only %d columns", len(m.source)))
 		}
-		return fmt.Sprintf("foreign_rows.c%d", field.Position), nil
+		return m.at(field.Position - 1), nil
 	case len(field.Columns) > 0:
 		var cells []string
 		for _, name := range field.Columns {

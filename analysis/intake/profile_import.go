@@ -117,7 +117,7 @@ from read_rows
 where %s
 order by line`, p.wholeRow(), strings.Join(columns, ", "), condition)}, m.params)
 	if left := staged - taken; err == nil && left > 0 {
-		im.notice("%s: %d rows are no records by the profile's skip", p.name(), left)
+		im.notice("%s: rows left out by the profile's skip: %d", p.name(), left)
 	}
 	return err
 }

@@ -48,6 +48,9 @@ func settingLines(text []byte) map[string]int {
 // refuse names the line of the setting, or of the nearest around it that is written down.
 func (p *Profile) refuse(setting, reason string) error {
 	fault := Fault{File: p.file, Reason: reason, Remedy: "mend this line of the profile"}
+	if _, name, ok := strings.Cut(setting, ".fields."); ok && p.lines[setting] == 0 {
+		fault.Line = int64(p.lines["shared."+name])
+	}
 	for fault.Line == 0 && setting != "" {
 		fault.Line = int64(p.lines[setting])
 		setting = setting[:max(0, strings.LastIndexByte(setting, '.'))]

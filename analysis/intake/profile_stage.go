@@ -17,6 +17,7 @@ type mapped struct {
 	serials string   // the system of a workbook's dates, or of the profile
 	first   bool     // it is the part that also sets aside the rows of a wrong shape
 	params  history.Params
+	used    []string // the columns of foreign_rows that the record in hand needs
 }
 
 // stage makes read_rows from foreign_rows.
@@ -39,8 +40,9 @@ from (%s)
 order by line, record, nth`, m.numberSQL(p.kind), strings.Join(records, "\nunion all\n")), m.params)
 }
 
-// recordSQL gives the records that one mapping makes, numbered as record.
+// recordSQL gives the records that one mapping makes, numbered as record. The coin is that of typedSelect.
 func (m *mapped) recordSQL(kind *Kind, record RecordMapping, number int) (string, error) {
+	m.used = []string{"line", "found", "misshapen"}
 	var columns, present []string
 	for i, column := range kind.Columns {
 		field, ok := record.Fields[column.Name]
@@ -57,7 +59,7 @@ func (m *mapped) recordSQL(kind *Kind, record RecordMapping, number int) (string
 			present = append(present, fmt.Sprintf("read_text(c%d) is not null", i+1))
 		}
 	}
-	when, err := m.whenSQL(record, present)
+	cell, when, err := m.whenSQL(record, present)
 	if err != nil {
 		return "", err
 	}
@@ -65,9 +67,9 @@ func (m *mapped) recordSQL(kind *Kind, record RecordMapping, number int) (string
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf(`select *
-from (select line, found, misshapen, fields, null::varchar as surplus, %d as record, row_number() over () as nth, %s %s)
-where misshapen is null and (%s)`, number, strings.Join(columns, ", "), from, when), nil
+	return fmt.Sprintf(`select * exclude (coin, cell)
+from (select line, found, misshapen, null::varchar as surplus, %d as record, row_number() over () as nth, random() as coin, %s as cell, %s %s)
+where coin < 0 or (misshapen is null and (%s))`, number, cell, strings.Join(columns, ", "), from, when), nil
 }
 
 // misshapenSQL gives the rows of a wrong shape, which make no record and are set aside once.
@@ -76,7 +78,7 @@ func misshapenSQL(kind *Kind) string {
 	for i := range columns {
 		columns[i] = fmt.Sprintf("null::varchar as c%d", i+1)
 	}
-	return "select line, found, misshapen, fields, null::varchar as surplus, 1 as record, 0 as nth, " +
+	return "select line, found, misshapen, null::varchar as surplus, 1 as record, 0 as nth, " +
 		strings.Join(columns, ", ") + " from foreign_rows where misshapen is not null"
 }
 
@@ -109,14 +111,22 @@ func (m *mapped) place(setting, name string) (int, error) {
 
 func (m *mapped) cell(setting, name string) (string, error) {
 	place, err := m.place(setting, name)
-	return fmt.Sprintf("foreign_rows.c%d", place+1), err
+	return m.at(place), err
+}
+
+// at is a column of the source by its number from 0.
+func (m *mapped) at(place int) string {
+	m.used = append(m.used, fmt.Sprintf("c%d", place+1))
+	return fmt.Sprintf("foreign_rows.c%d", place+1)
 }
 
 func sameHeader(one, other string) bool {
 	return strings.EqualFold(strings.Join(strings.Fields(one), " "), strings.Join(strings.Fields(other), " "))
 }
 
-// fromSQL is the source's rows, or the items of a list in them.
+// fromSQL is the source's rows, or the items of a list in them. The items are laid down first: the engine hands on those of
+// each cell in a lot of their own, and every reading would cost as much for three of them as for two thousand. Laying
+// down is dear too, so only the columns that the record needs are.
 func (m *mapped) fromSQL(record RecordMapping) (string, error) {
 	each := record.Each
 	if each.Column == "" {
@@ -133,28 +143,27 @@ func (m *mapped) fromSQL(record RecordMapping) (string, error) {
 	if each.Except != "" {
 		condition += " and not regexp_matches(item, " + m.bind(each.Except) + ")"
 	}
-	return fmt.Sprintf("from (select * from (select *, tidy(unnest(regexp_split_to_array(%s, %s))) as item from foreign_rows) "+
-		"where %s) as foreign_rows", cell, m.bind(each.Separator), condition), nil
+	slices.Sort(m.used)
+	return fmt.Sprintf("from (with items as materialized (select %s, tidy(unnest(regexp_split_to_array(%s, %s))) as item from foreign_rows) "+
+		"select * from items where %s) as foreign_rows", strings.Join(slices.Compact(m.used), ", "), cell, m.bind(each.Separator), condition), nil
 }
 
-// whenSQL is the condition that a row holds the record.
-func (m *mapped) whenSQL(record RecordMapping, present []string) (string, error) {
+// whenSQL is the condition that a row holds the record, and the cell that it looks at.
+func (m *mapped) whenSQL(record RecordMapping, present []string) (cell, condition string, err error) {
 	if record.When == "" {
 		if record.Each.Column != "" || len(present) == 0 {
-			return "true", nil // an item is there, or there is no row
+			return "null", "true", nil // an item is there, or there is no row
 		}
-		return strings.Join(present, " or "), nil
+		return "null", strings.Join(present, " or "), nil
 	}
-	place, err := m.place(record.setting("when"), record.When)
-	if err != nil {
-		return "", err
+	if cell, err = m.cell(record.setting("when"), record.When); err != nil {
+		return "", "", err
 	}
-	cell := fmt.Sprintf("fields[%d]", place+1)
-	condition := "read_text(" + cell + ") is not null"
+	condition = "read_text(cell) is not null"
 	if record.Unless != "" {
-		condition += fmt.Sprintf(" and not regexp_matches(tidy(%s), %s)", cell, m.bind(record.Unless))
+		condition += fmt.Sprintf(" and not regexp_matches(tidy(cell), %s)", m.bind(record.Unless))
 	}
-	return condition, nil
+	return cell, condition, nil
 }
 
 // numberSQL fills a number that the source does not have: 1, 2, 3 … within the rest of the key, over all records of the

@@ -151,7 +151,7 @@ func TestOffsetsAreConvertedAcrossTransitions(t *testing.T) {
 		t.Fatal("the transitions are not there")
 	}
 	for _, c := range published.DST {
-		h := newHistory(t)
+		h := emptyHistory(t)
 		rows := "shop,job_no,opened_at,reason\n"
 		for i, written := range []string{c.Before, c.After, utcOf(t, c.Before), c.After[:10] + " " + c.After[11:19]} {
 			rows += fmt.Sprintf("a,%d,%s,recheck\n", i, written)

@@ -72,6 +72,7 @@ type rejectGroup struct {
 	kind   string
 	header []string
 	rows   [][]string
+	places map[string]int // which of the rows a line of a file has become
 }
 
 // WriteRejects writes the rejects of import n (0: of all that stand) as CSV or, where path ends in .xlsx, as a workbook
@@ -108,17 +109,37 @@ func groupRejects(rejects []Reject) []*rejectGroup {
 		for len(header) > 0 && slices.Contains(rejectColumns, plainName(header[0])) && len(fields) > 0 {
 			header, fields = header[1:], fields[1:] // of a file of rejects that was imported
 		}
+		kind := reject.Kind
+		if knownColumns(KindNamed(kind), header) == 0 {
+			kind = "list" // of another program, which holds several kinds
+		}
 		at := slices.IndexFunc(groups, func(g *rejectGroup) bool {
-			return g.kind == reject.Kind && slices.Equal(g.header, header)
+			return g.kind == kind && slices.Equal(g.header, header)
 		})
 		if at < 0 {
 			at = len(groups)
-			groups = append(groups, &rejectGroup{kind: reject.Kind, header: header})
+			groups = append(groups, &rejectGroup{kind: kind, header: header})
 		}
-		reason := strings.TrimSpace(reject.Column + " " + reject.Reason)
-		groups[at].rows = append(groups[at].rows, append([]string{reject.place(), reason, reject.Remedy}, fields...))
+		groups[at].add(reject, fields)
 	}
 	return groups
+}
+
+// add puts a reject below the others. A row of another program's list that is at fault in several records is written
+// once, with all that is wrong in it.
+func (g *rejectGroup) add(reject Reject, fields []string) {
+	reason := strings.TrimSpace(reject.Column + " " + reject.Reason)
+	row := fmt.Sprint(reject.File, reject.Sheet, reject.Line)
+	if at, known := g.places[row]; known && g.kind == "list" {
+		g.rows[at][1] += "; " + reason
+		g.rows[at][2] += "; " + reject.Remedy
+		return
+	}
+	if g.places == nil {
+		g.places = map[string]int{}
+	}
+	g.places[row] = len(g.rows)
+	g.rows = append(g.rows, append([]string{reject.place(), reason, reject.Remedy}, fields...))
 }
 
 // table is the group's rows below its header.

@@ -83,7 +83,7 @@ func TestRejectedRows(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			h := newHistory(t)
+			h := emptyHistory(t)
 			result := imported(t, h, Options{Files: []string{write(t, c.file, c.content)}})
 			if diff := cmp.Diff([]string{c.want}, faultLines(t, h)); diff != "" {
 				t.Error(diff)
@@ -127,7 +127,7 @@ func TestAcceptedRows(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			h := newHistory(t)
+			h := emptyHistory(t)
 			result := imported(t, h, Options{Files: []string{write(t, c.file, c.content)}})
 			if result.Files[0].Rejected != 0 {
 				t.Fatal(faultLines(t, h))
@@ -170,11 +170,11 @@ func TestRefusedFiles(t *testing.T) {
 		{"other file", "jobs.pdf", "%PDF", "jobs.pdf: is no file of a kind that is read"},
 		{"not Parquet", "jobs.parquet", "PAR1", "jobs.parquet: cannot be read as Parquet: it is damaged or something else"},
 		{"cut JSON", "jobs.json", `[{"shop": "a"`, `jobs.json: is not JSON`},
-		{"no records in JSON", "jobs.json", `7`, "jobs.json: is not JSON: it holds no records"},
+		{"no records in JSON", "jobs.json", `7`, "jobs.json: holds no records"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			h := newHistory(t)
+			h := emptyHistory(t)
 			good := write(t, "glass.csv", "shop,job_no,position,source\na,1,roof,oem\n")
 			bad := write(t, c.file, c.content)
 			_, err := Import(context.Background(), h, Options{Files: []string{good, bad}, Now: now, ToolVersion: "test"})

@@ -48,7 +48,7 @@ func (p *part) record() string {
 // wholeRow gives a row's fields as read: as many as it had, and those beyond the header.
 func (p *part) wholeRow() string {
 	if _, ok := p.source.(*mapped); ok {
-		return "read_rows.fields"
+		return "(select fields from foreign_rows where foreign_rows.line = read_rows.line)"
 	}
 	fields := make([]string, len(p.header))
 	for i := range fields {
@@ -67,7 +67,7 @@ faulty as (
     select line, fields, header,
         case
             when misshapen is not null
-            then [fault(null::varchar, null::varchar, misshapen, 'check the delimiters and quotes of this line')]
+            then [fault(null::varchar, null::varchar, misshapen, %s)]
             else list_filter([
                 %s
             ], f -> f is not null)
@@ -78,7 +78,14 @@ faulty as (
 )
 select $from_file, line, faults[1].column_name, faults[1].value,
     coalesce(faults[1].reason, 'holds a value that is too large') || further(faults), faults[1].remedy, header, fields
-from faulty order by line`, strings.Join(p.faults(), ",\n                "), typed)
+from faulty order by line`, quoted(p.misshapenRemedy()), strings.Join(p.faults(), ",\n                "), typed)
+}
+
+func (p *part) misshapenRemedy() string {
+	if _, ok := p.source.(objects); ok {
+		return `write it as {"shop": "…", "job_no": "…"}`
+	}
+	return "check the delimiters and quotes of this line"
 }
 
 // secondsSQL sets aside rows that repeat the key of an earlier row of their file with other content.
@@ -182,7 +189,7 @@ func (p *part) tooLarge() []string {
 		if place, has := p.places[name]; has {
 			list = append(list, fmt.Sprintf("case when %[1]s is null and read_number(%[1]s_read) is not null "+
 				"and in_stored_unit(1, unit_written, unit) is not null "+
-				"then fault(names[%[2]d], %[1]s_read, 'is too large', 'check the value and its unit') end", name, place+1))
+				"then fault(names[record][%[2]d], %[1]s_read, 'is too large', 'check the value and its unit') end", name, place+1))
 		}
 	}
 	return list

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"time"
 	"fmt"
 	"strings"
 
@@ -49,8 +48,7 @@ func (im *importing) settle(p *part, fromFile int) (tally, error) {
 
 // run executes a statement on behalf of a part.
 func (im *importing) run(p *part, sql string, params history.Params) error {
-	zz := time.Now(); _, err := im.h.Run(im.ctx, history.Statement{Name: "import of " + p.kind.Name, SQL: sql}, params)
-	fmt.Println(time.Since(zz), len(sql), sql[:70])
+	_, err := im.h.Run(im.ctx, history.Statement{Name: "import of " + p.kind.Name, SQL: sql}, params)
 	return err
 }
 

@@ -18,7 +18,7 @@ func reading(t testing.TB, h *history.History, expression string) string {
 
 func withReadings(t testing.TB) *history.History {
 	t.Helper()
-	h := newHistory(t)
+	h := emptyHistory(t)
 	if err := h.Exec(context.Background(), "intake/readings", nil); err != nil {
 		t.Fatal(err)
 	}

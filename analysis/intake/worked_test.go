@@ -24,6 +24,36 @@ func newHistory(t testing.TB) *history.History {
 	return h
 }
 
+// used is a history that tests use one after the other.
+var used *history.History
+
+// emptyHistory is the used history, emptied: as good as a new one, and there at once.
+func emptyHistory(t testing.TB) *history.History {
+	t.Helper()
+	var err error
+	if used == nil {
+		if used, err = history.InMemory(context.Background()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	tables := []string{"rejects", "import_files", "imports"}
+	for _, kind := range KindNames() {
+		tables = append(tables, kind, "superseded."+kind)
+	}
+	err = used.Change(context.Background(), func() error {
+		for _, table := range tables {
+			if _, err := used.Run(context.Background(), history.Statement{Name: "emptying", SQL: "delete from " + table}, nil); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return used
+}
+
 // imported runs an import that must not be refused.
 func imported(t testing.TB, h *history.History, o Options) Result {
 	t.Helper()

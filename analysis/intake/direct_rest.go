@@ -1,0 +1,113 @@
+package intake
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"plumbline/analysis/history"
+)
+
+// This file sees to the rows that the direct way has left over, so that one row at fault among millions does not make
+// the import many times slower: the engine tells which rows it could not read, the lexer finds their lines, and only they
+// are staged. The three counts must agree; where they do not, the whole file is staged.
+
+// mostLeft is the share of the lines that may be left over, as a divisor.
+const mostLeft = 20
+
+// takeRest stages and settles what the direct way left over, and says whether that was all of it.
+func (im *importing) takeRest(p *part, source *delimited, inserted int64) (tally, bool, error) {
+	unread, err := im.unreadRows(p, source)
+	if err != nil {
+		return tally{}, false, err
+	}
+	rest, total, err := im.restOf(p, source, unread)
+	if err != nil {
+		return tally{}, false, err
+	}
+	if total != inserted+rest.rows {
+		return tally{}, false, rest.file.Close()
+	}
+	if rest.rows == 0 {
+		return tally{Read: inserted, Added: inserted}, true, rest.file.Close()
+	}
+	if err := rest.load(im, p); err != nil {
+		return tally{}, false, err
+	}
+	if err := im.run(p, im.checkedSQL(p), nil); err != nil {
+		return tally{}, false, err
+	}
+	readable, err := history.SelectStatement[struct{ Some bool }](im.ctx, im.h, history.Statement{Name: "rest of " + p.kind.Name,
+		SQL: "select coalesce(bool_or(readable), false) as some from checked"}, nil)
+	if err != nil || readable[0].Some { // it might repeat a key that is in the table already
+		return tally{}, false, err
+	}
+	counts, err := im.settle(p, im.fromFile)
+	counts.Read, counts.Added = counts.Read+inserted, counts.Added+inserted
+	return counts, err == nil, err
+}
+
+const unitSeparator = "\x1f"
+
+// unreadRows has the engine give the rows that it can cut and not read.
+func (im *importing) unreadRows(p *part, source *delimited) (map[string]bool, error) {
+	fields := make([]string, len(p.header))
+	for i := range fields {
+		fields[i] = fmt.Sprintf("coalesce(read_rows.c%d, '')", i+1)
+	}
+	whole := "array_to_string([" + strings.Join(fields, ", ") + "], chr(31)) as whole"
+	rows, err := history.SelectStatement[struct{ Whole string }](im.ctx, im.h, history.Statement{Name: "rest of " + p.kind.Name,
+		SQL: fmt.Sprintf("select whole from (%s) where coin < 0 or not (%s)", p.typedSelect(directRelation(p, source), whole, false), p.isReadable())},
+		history.Params{"file": source.path})
+	unread := map[string]bool{}
+	for _, row := range rows {
+		unread[row.Whole] = true
+	}
+	return unread, err
+}
+
+// restOf stages the rows that are of a wrong shape or unread, and counts all that are not blank.
+func (im *importing) restOf(p *part, source *delimited, unread map[string]bool) (*stagingFile, int64, error) {
+	in, err := os.Open(source.path)
+	if err != nil {
+		return nil, 0, err
+	}
+	defer in.Close()
+	out, err := im.newStagingFile(len(p.header))
+	if err != nil {
+		return nil, 0, err
+	}
+	lex := newLexer(in, source.delimiter)
+	if err := lex.next(); err != nil {
+		return nil, 0, err
+	}
+	total := int64(0)
+	var whole []byte
+	for {
+		err := lex.next()
+		if err == io.EOF {
+			return out, total, nil
+		}
+		if err != nil {
+			return nil, 0, lexerRefusal(p, err, lex.start)
+		}
+		whole = whole[:0]
+		for i := range min(len(lex.fields), len(p.header)) {
+			if i > 0 {
+				whole = append(whole, unitSeparator...)
+			}
+			whole = append(whole, lex.fields[i]...)
+		}
+		misshapen := lex.misshapen(len(p.header))
+		if misshapen == "" && len(lex.fields) == len(p.header) && !unread[string(whole)] {
+			total++
+			continue
+		}
+		before := out.rows
+		if err := out.add(lex.start, lex.texts(), misshapen); err != nil {
+			return nil, 0, err
+		}
+		total += out.rows - before // a blank row is none
+	}
+}
