@@ -51,7 +51,7 @@ func newAudit(a *app) *cobra.Command {
 }
 
 func (f *auditFlags) run(ctx context.Context, a *app) error {
-	if err := f.settle(a); err != nil {
+	if err := f.settle(); err != nil {
 		return err
 	}
 	h, err := history.OpenReader(ctx, a.historyPath)
@@ -62,6 +62,9 @@ func (f *auditFlags) run(ctx context.Context, a *app) error {
 	if err := knowsShop(ctx, h, f.options.Shop); err != nil {
 		return err
 	}
+	if f.options.Key, err = f.key(a); err != nil {
+		return err
+	}
 	made, err := audit.Bundle(ctx, h, f.options)
 	if err != nil {
 		return err
@@ -70,7 +73,7 @@ func (f *auditFlags) run(ctx context.Context, a *app) error {
 }
 
 // settle turns the words of the command line into options, before anything is opened.
-func (f *auditFlags) settle(a *app) error {
+func (f *auditFlags) settle() error {
 	if f.options.Insurer == "" || f.options.Out == "" {
 		return usagef("audit needs --insurer NAME and --out DIR")
 	}
@@ -108,8 +111,7 @@ func (f *auditFlags) settle(a *app) error {
 		}
 		f.options.Sample = &request
 	}
-	f.options.Key, err = f.key(a)
-	return err
+	return nil
 }
 
 // key loads the key that is named, or makes it where that is asked for. Masks without a key named get one that is kept

@@ -19,11 +19,17 @@ import (
 	sampledata "plumbline/sample-data"
 )
 
-// demoMark is the file by which a folder is known to have been made by demo, so that it may be made again.
-const demoMark = "history.duckdb"
+// demoMark is the file by which a folder is known to have been made by demo, so that it may be made again. It is written
+// first and is none that a shop would have: a folder with a history and a review may be somebody's own.
+const (
+	demoMark     = "about-this-demo.txt"
+	demoMarkText = "The sample scenario of plumbline: its shops, vehicles and people are invented.\n" +
+		"plumbline demo clears the history, records, review, vehicle and audit beside this file and makes them anew.\n"
+	demoHistory = "history.duckdb"
+)
 
 // demoParts is what demo writes into its folder.
-var demoParts = []string{demoMark, "records", "review", "vehicle", "audit"}
+var demoParts = []string{demoHistory, "records", "review", "vehicle", "audit"}
 
 func newDemo(a *app) *cobra.Command {
 	var out string
@@ -44,6 +50,9 @@ func (a *app) demo(ctx context.Context, out string) error {
 	if err := makeDemoFolder(out); err != nil {
 		return err
 	}
+	if err := os.WriteFile(filepath.Join(out, demoMark), []byte(demoMarkText), 0o644); err != nil {
+		return err
+	}
 	records := filepath.Join(out, "records")
 	if err := os.Mkdir(records, 0o755); err != nil {
 		return err
@@ -52,7 +61,7 @@ func (a *app) demo(ctx context.Context, out string) error {
 	if err != nil {
 		return err
 	}
-	demo := &app{streams: a.streams, historyPath: filepath.Join(out, demoMark)}
+	demo := &app{streams: a.streams, historyPath: filepath.Join(out, demoHistory)}
 	err = demo.importRecords(ctx, intake.Options{Files: files, ToolVersion: version, Now: time.Now()})
 	if err != nil && !errors.Is(err, errPartial) {
 		return err
