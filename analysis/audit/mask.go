@@ -39,6 +39,9 @@ func ParseMask(text string) ([]MaskField, error) {
 			fields = append(fields, field)
 		}
 	}
+	if len(fields) == 0 {
+		return nil, fmt.Errorf("%q names nothing to mask; write one or more of vin, claim, technician, complaint", text)
+	}
 	slices.Sort(fields)
 	return fields, nil
 }

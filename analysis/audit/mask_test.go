@@ -81,6 +81,10 @@ func TestParseMask(t *testing.T) {
 	if err != nil || !slices.Equal(got, []MaskField{MaskClaim, MaskVIN}) {
 		t.Errorf("%v, %v", got, err)
 	}
+	_, err = ParseMask(" , ")
+	if err == nil || err.Error() != `" , " names nothing to mask; write one or more of vin, claim, technician, complaint` {
+		t.Errorf("%v", err)
+	}
 	_, err = ParseMask("vin,name")
 	if err == nil || err.Error() != `"name" cannot be masked; write one or more of vin, claim, technician, complaint` {
 		t.Errorf("%v", err)

@@ -9,6 +9,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/testkit"
 )
 
 func openBook(t *testing.T, path string) *excelize.File {
@@ -133,7 +135,7 @@ func TestLibreOfficeRecalculatesTheWorkbook(t *testing.T) {
 	if err := book.SaveAs(filepath.Join(scratch, "wiped.xlsx")); err != nil {
 		t.Fatal(err)
 	}
-	convert := exec.Command("soffice", "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx",
+	convert := exec.Command(testkit.Program(t, "soffice"), "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx",
 		"--outdir", filepath.Join(scratch, "out"), filepath.Join(scratch, "wiped.xlsx"))
 	if out, err := convert.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)

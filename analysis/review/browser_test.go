@@ -13,6 +13,8 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+
+	"plumbline/analysis/testkit"
 )
 
 // A seen is what a browser says of a page.
@@ -74,13 +76,13 @@ func TestPagesInBrowser(t *testing.T) {
 func openBrowser(t *testing.T) context.Context {
 	t.Helper()
 	options := append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]), chromedp.Headless, chromedp.NoSandbox,
-		chromedp.DisableGPU)
+		chromedp.DisableGPU, chromedp.ExecPath(testkit.Program(t, "chromium")))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
 	browser, closeBrowser := chromedp.NewContext(allocator)
 	t.Cleanup(closeBrowser)
 	if err := chromedp.Do(browser); err != nil {
-		t.Fatalf("chromium is needed to look at the pages (.ci/run installs it): %v", err)
+		t.Fatal(err)
 	}
 	return browser
 }

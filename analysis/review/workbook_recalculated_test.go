@@ -16,6 +16,8 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/testkit"
 )
 
 // spreadsheetProgram is LibreOffice, which works out formulas without this project's help.
@@ -26,13 +28,7 @@ var savedValue = regexp.MustCompile(`(</f>)<v>[^<]*</v>`)
 // recalculated has a spreadsheet program open the workbook, with no value saved beside any formula, and save it again.
 func recalculated(t *testing.T, content []byte) *excelize.File {
 	t.Helper()
-	program, err := exec.LookPath(spreadsheetProgram)
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("%s is needed to work out the workbook (.ci/run installs it): %v", spreadsheetProgram, err)
-		}
-		t.Skipf("%s is not installed: nothing else works out the workbook's formulas", spreadsheetProgram)
-	}
+	program := testkit.Program(t, spreadsheetProgram)
 	dir := t.TempDir()
 	from, to := filepath.Join(dir, "bare.xlsx"), filepath.Join(dir, "out")
 	check(t, os.WriteFile(from, withoutValues(t, content), 0o600))
