@@ -49,12 +49,7 @@ func (b *book) cover(r Review) error {
 	if err := b.printing(coverSheet, len(w.widths), w.row, 1, 1); err != nil {
 		return err
 	}
-	if err := stream.Flush(); err != nil {
-		return err
-	}
-	first, err := b.file.GetSheetIndex(coverSheet)
-	b.file.SetActiveSheet(first)
-	return err
+	return stream.Flush() // the first sheet is the active one
 }
 
 func (r Review) coverLines() []coverLine {
