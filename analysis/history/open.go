@@ -13,9 +13,9 @@ import (
 
 // readerOptions keep a reader from changing anything at all: read-only alone would still write and read other files.
 //
-// Rows without an order by come in any order: every question of ours has one, and the shapes are settled on all cores.
-const readerOptions = "?access_mode=read_only&enable_external_access=false&lock_configuration=true" +
-	"&preserve_insertion_order=false"
+// The engine could settle the shapes on all cores with preserve_insertion_order=false, a third quicker on 200,000 jobs.
+// It must not: version 1.1.3 then now and then loses a row of a union (2 of 60 runs of the same question).
+const readerOptions = "?access_mode=read_only&enable_external_access=false&lock_configuration=true"
 
 // OpenReader opens a history for reading. Nothing that is asked through it can change the file or touch another.
 func OpenReader(ctx context.Context, path string) (*History, error) {
