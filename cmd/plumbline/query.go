@@ -88,18 +88,11 @@ func ask(ctx context.Context, h *history.History, args []string, text string, fi
 	for _, folder := range askable {
 		name := folder + "/" + args[0]
 		if _, err := queries.SQL(name); err == nil && isSelect(name) {
-			return h.AskNamed(ctx, name, history.Params{"shop": shopOrNull(filter), "from": filter.From, "to": filter.To},
+			return h.AskNamed(ctx, name, history.Params{"shop": orNull(filter.Shop), "from": filter.From, "to": filter.To},
 				values)
 		}
 	}
 	return nil, usagef("there is no query %q; the names: plumbline query --list", args[0])
-}
-
-func shopOrNull(filter quality.Filter) any {
-	if filter.Shop == "" {
-		return nil
-	}
-	return filter.Shop
 }
 
 // gridOfRows takes rows whose columns only the query knows.

@@ -94,7 +94,7 @@ func rejectRows(rejects []intake.Reject) []rejectRow {
 	return rows
 }
 
-// orMissing makes an empty text missing, which json tells from a text.
+// orNull makes an empty text missing, which json tells from a text.
 func orNull(text string) *string {
 	if text == "" {
 		return nil
