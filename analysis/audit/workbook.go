@@ -9,7 +9,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"plumbline/analysis/review"
+	"plumbline/analysis/xlsx"
 )
 
 // sheetRows is the most rows that a sheet of a workbook holds, its header among them.
@@ -112,18 +112,14 @@ func (w *workbook) printArea(name string, columns int, rows int64, repeat bool) 
 		RefersTo: quotedName + "!$A:$B," + quotedName + "!$1:$1"})
 }
 
-// save writes the workbook in its canonical form.
+// save writes the workbook.
 func (w *workbook) save(path string) error {
 	defer w.file.Close()
-	var raw bytes.Buffer
-	if err := w.file.Write(&raw); err != nil {
+	var content bytes.Buffer
+	if err := xlsx.Save(w.file, &content); err != nil {
 		return fmt.Errorf("workbook: %w", err)
 	}
-	canonical, err := review.Canonical(raw.Bytes())
-	if err != nil {
-		return err
-	}
-	return writeFile(path, canonical)
+	return writeFile(path, content.Bytes())
 }
 
 // writeFile writes a new file and makes sure that it is on disk.

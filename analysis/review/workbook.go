@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/xlsx"
 )
 
 // WriteWorkbook writes a review as one workbook for people who work in spreadsheets: the figures of the pages, with a
@@ -42,11 +44,11 @@ func workbookBytes(ctx context.Context, r Review, limit int) ([]byte, error) {
 	if err := b.cover(r); err != nil {
 		return nil, fmt.Errorf("sheet %s: %w", coverSheet, err)
 	}
-	var raw bytes.Buffer
-	if err := b.file.Write(&raw); err != nil {
+	var content bytes.Buffer
+	if err := xlsx.Save(b.file, &content); err != nil {
 		return nil, err
 	}
-	return Canonical(raw.Bytes())
+	return content.Bytes(), nil
 }
 
 const coverSheet = "Cover"

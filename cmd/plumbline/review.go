@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/sync/errgroup"
 
 	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
@@ -87,10 +88,10 @@ func (a *app) writeReview(ctx context.Context, options review.Options, policy *a
 	if made.Evidence.Completeness, err = completeness(ctx, h, policy, made.About); err != nil {
 		return err
 	}
-	if err := review.Write(ctx, made, out); err != nil {
-		return err
-	}
-	if err := review.WriteWorkbook(ctx, made, filepath.Join(out, "review.xlsx")); err != nil {
+	var files errgroup.Group
+	files.Go(func() error { return review.Write(ctx, made, out) })
+	files.Go(func() error { return review.WriteWorkbook(ctx, made, filepath.Join(out, "review.xlsx")) })
+	if err := files.Wait(); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(a.err, "review written: open %s\n", filepath.Join(out, "index.html"))
