@@ -107,7 +107,7 @@ func (im *importing) all() error {
 	if im.o.DryRun {
 		return errRehearsal
 	}
-	return nil
+	return im.h.Exec(im.ctx, "intake/note_latest_event", nil)
 }
 
 // begin enters the import in the journal and lays out what its statements need.

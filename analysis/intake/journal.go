@@ -62,7 +62,10 @@ func Undo(ctx context.Context, h *history.History, number int, now time.Time) (U
 				return err
 			}
 		}
-		return h.Exec(ctx, "intake/note_undone", history.Params{"import": number, "at": now})
+		if err := h.Exec(ctx, "intake/note_undone", history.Params{"import": number, "at": now}); err != nil {
+			return err
+		}
+		return h.Exec(ctx, "intake/note_latest_event", nil)
 	})
 	if err != nil {
 		return UndoResult{}, err

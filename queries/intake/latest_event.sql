@@ -1,0 +1,2 @@
+-- The latest event of the history, from its records.
+select as_of from main.latest_event
