@@ -66,7 +66,7 @@ func begin(ctx context.Context, h *history.History, o Options) (*making, error) 
 	if err := o.Policy.Require(ctx, h); err != nil {
 		return nil, err
 	}
-	if err := h.LookBack(ctx, o.Asked, true); err != nil {
+	if err := h.LookBack(ctx, o.Asked); err != nil {
 		return nil, err
 	}
 	var err error

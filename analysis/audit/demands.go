@@ -38,7 +38,7 @@ func (p Policy) Require(ctx context.Context, h *history.History) error {
 	if err != nil {
 		return fmt.Errorf("policy %s: %w", p.Name, err)
 	}
-	return h.Exec(ctx, "measures/audit_require", history.Params{"rules": string(rules)})
+	return h.Set(ctx, "measures/audit_require", history.Params{"rules": string(rules)})
 }
 
 // demands lists what the rule asks for, in a fixed order.

@@ -143,7 +143,7 @@ func TestMissingDocumentIsAFinding(t *testing.T) {
 	if err := CommonPractice().Require(t.Context(), h); err != nil {
 		t.Fatal(err)
 	}
-	if err := h.LookBack(t.Context(), history.Asked{}, true); err != nil {
+	if err := h.LookBack(t.Context(), history.Asked{}); err != nil {
 		t.Fatal(err)
 	}
 	found, err = quality.Findings(t.Context(), h, filter)

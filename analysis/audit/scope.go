@@ -15,7 +15,7 @@ func (s Scope) set(ctx context.Context, h *history.History) (dueRow, error) {
 	if err != nil {
 		return dueRow{}, fmt.Errorf("scope: %w", err)
 	}
-	if err := h.Exec(ctx, "measures/audit_scope", history.Params{"scope": string(text)}); err != nil {
+	if err := h.Set(ctx, "measures/audit_scope", history.Params{"scope": string(text)}); err != nil {
 		return dueRow{}, err
 	}
 	rows, err := history.Select[dueRow](ctx, h, "measures/audit_due", nil)
@@ -27,7 +27,7 @@ func (s Scope) set(ctx context.Context, h *history.History) (dueRow, error) {
 
 // forget lets the queries look at all jobs again.
 func forget(ctx context.Context, h *history.History) error {
-	return h.Exec(ctx, "measures/audit_scope", history.Params{"scope": nil})
+	return h.Set(ctx, "measures/audit_scope", history.Params{"scope": nil})
 }
 
 // momentOrNone writes a bound of a period; none is empty.

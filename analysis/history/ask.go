@@ -18,6 +18,9 @@ func (h *History) Ask(ctx context.Context, text string) (*sql.Rows, error) {
 	if err := h.mustBeSelect(ctx, text); err != nil {
 		return nil, err
 	}
+	if err := h.settle(ctx, text); err != nil {
+		return nil, err
+	}
 	rows, err := h.conn.QueryContext(ctx, text)
 	if err != nil {
 		return nil, askError(err)

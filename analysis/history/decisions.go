@@ -33,7 +33,7 @@ type Decision struct {
 }
 
 // Decide keeps a decision and gives it back with the finding's whole identifier. The history must be open for writing
-// and have been looked back with findings; looking back again shows what follows from the decision.
+// and have been looked back; looking back again shows what follows from the decision.
 func Decide(ctx context.Context, h *History, d Decision) (Decision, error) {
 	d.By, d.Note, d.At = strings.TrimSpace(d.By), strings.TrimSpace(d.Note), wallClock(d.At)
 	if err := d.check(); err != nil {

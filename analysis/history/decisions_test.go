@@ -64,7 +64,7 @@ func TestDecisionIsKeptWithItsHistory(t *testing.T) {
 // counted says whether the one comeback counts, after looking back anew.
 func counted(t *testing.T, h *history.History) bool {
 	t.Helper()
-	if err := h.LookBack(context.Background(), history.Asked{}, true); err != nil {
+	if err := h.LookBack(context.Background(), history.Asked{}); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := quality.Rework(context.Background(), h, quality.Filter{})

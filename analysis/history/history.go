@@ -11,12 +11,16 @@ import (
 	"fmt"
 )
 
-// A History is an open history file. It holds one connection, so that temporary tables are seen by every query.
+// A History is an open history file. It may be asked from several goroutines at once; only a reader answers them side
+// by side.
 type History struct {
-	path string
-	db   *sql.DB
-	conn *sql.Conn
-	tx   *sql.Tx // the open transaction, nil outside Change
+	path   string
+	db     *sql.DB
+	conn   *sql.Conn      // a writer's only connection; of a reader, the one for answers that are read row by row
+	lanes  chan *sql.Conn // connections that are free to answer
+	all    []*sql.Conn    // every connection, conn among them
+	beside string         // how a table is made that is not part of the file: temporary, or nothing
+	look   *look          // nil before LookBack
 }
 
 // Path is the file's name as it was given; empty for a history in memory.
@@ -24,14 +28,26 @@ func (h *History) Path() string { return h.path }
 
 // Close lets go of the file and its lock.
 func (h *History) Close() error {
-	connErr := h.conn.Close()
-	if err := h.db.Close(); err != nil {
-		return fmt.Errorf("close %s: %w", h.path, err)
+	var fault error
+	for _, conn := range h.all {
+		if err := conn.Close(); err != nil {
+			fault = err
+		}
 	}
-	if connErr != nil {
-		return fmt.Errorf("close %s: %w", h.path, connErr)
+	if err := h.db.Close(); err != nil {
+		fault = err
+	}
+	if fault != nil {
+		return fmt.Errorf("close %s: %w", h.path, fault)
 	}
 	return nil
+}
+
+// inLane runs do with a connection of its own.
+func (h *History) inLane(do func(*sql.Conn) error) error {
+	lane := <-h.lanes
+	defer func() { h.lanes <- lane }()
+	return do(lane)
 }
 
 // Change runs do in one transaction: everything that it writes is kept when it returns nil, nothing when it returns
@@ -41,8 +57,6 @@ func (h *History) Change(ctx context.Context, do func() error) error {
 	if err != nil {
 		return fmt.Errorf("change %s: %w", h.path, err)
 	}
-	h.tx = tx
-	defer func() { h.tx = nil }()
 	if err := do(); err != nil {
 		if rollback := tx.Rollback(); rollback != nil && rollback != sql.ErrTxDone {
 			return fmt.Errorf("%w (and the history could not be rolled back: %v)", err, rollback)

@@ -12,7 +12,7 @@ func TestEmptyHistoryOpens(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer h.Close()
-	if err := h.LookBack(ctx, Asked{}, true); err != nil {
+	if err := h.LookBack(ctx, Asked{}); err != nil {
 		t.Fatal(err)
 	}
 }

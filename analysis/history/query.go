@@ -23,37 +23,34 @@ type Params map[string]any
 // Select runs the named query and gives its rows as structs: a column goes to the field of the same name in snake
 // case, or with the tag `db`.
 func Select[Row any](ctx context.Context, h *History, name string, params Params) ([]Row, error) {
-	result := []Row{}
-	rows, err := h.Query(ctx, name, params)
+	text, err := queries.SQL(name)
 	if err != nil {
 		return nil, err
 	}
-	if err := sqlscan.ScanAll(&result, rows); err != nil {
-		return nil, queryError(name, err)
-	}
-	return result, nil
+	return SelectStatement[Row](ctx, h, Statement{name, text}, params)
 }
 
 // One runs a query of one row and one column.
 func One[Value any](ctx context.Context, h *History, name string, params Params) (Value, error) {
 	var value Value
-	rows, err := h.Query(ctx, name, params)
+	text, err := queries.SQL(name)
 	if err != nil {
 		return value, err
 	}
-	if err := sqlscan.ScanOne(&value, rows); err != nil {
-		return value, queryError(name, err)
-	}
-	return value, nil
+	err = h.answer(ctx, Statement{name, text}, params, func(rows *sql.Rows) error {
+		return sqlscan.ScanOne(&value, rows)
+	})
+	return value, err
 }
 
-// Query runs the named query; the caller closes the rows.
+// Query runs the named query and leaves its rows to be read one by one; the caller closes them before the next such
+// question.
 func (h *History) Query(ctx context.Context, name string, params Params) (*sql.Rows, error) {
 	text, err := queries.SQL(name)
 	if err != nil {
 		return nil, err
 	}
-	args, err := h.arguments(ctx, name, text, params)
+	args, err := h.prepared(ctx, Statement{name, text}, params)
 	if err != nil {
 		return nil, err
 	}
@@ -76,15 +73,51 @@ func (h *History) Count(ctx context.Context, name string, params Params) (int64,
 	if err != nil {
 		return 0, err
 	}
-	args, err := h.arguments(ctx, name, text, params)
+	return h.Run(ctx, Statement{name, text}, params)
+}
+
+// Set runs the named statement, which sets a variable of the session, in every connection.
+func (h *History) Set(ctx context.Context, name string, params Params) error {
+	text, err := queries.SQL(name)
 	if err != nil {
-		return 0, err
+		return err
 	}
-	result, err := h.conn.ExecContext(ctx, text, args...)
+	args, err := h.prepared(ctx, Statement{name, text}, params)
 	if err != nil {
-		return 0, queryError(name, err)
+		return err
 	}
-	return result.RowsAffected()
+	for _, conn := range h.all {
+		if _, err := conn.ExecContext(ctx, text, args...); err != nil {
+			return queryError(name, err)
+		}
+	}
+	return nil
+}
+
+// answer runs a select in a lane of its own and has its rows read.
+func (h *History) answer(ctx context.Context, s Statement, params Params, read func(*sql.Rows) error) error {
+	args, err := h.prepared(ctx, s, params)
+	if err != nil {
+		return err
+	}
+	return h.inLane(func(lane *sql.Conn) error {
+		rows, err := lane.QueryContext(ctx, s.SQL, args...)
+		if err != nil {
+			return queryError(s.Name, err)
+		}
+		if err := read(rows); err != nil {
+			return queryError(s.Name, err)
+		}
+		return nil
+	})
+}
+
+// prepared settles the shapes that the statement reads, and gives its values as the driver takes them.
+func (h *History) prepared(ctx context.Context, s Statement, params Params) ([]any, error) {
+	if err := h.settle(ctx, s.SQL); err != nil {
+		return nil, err
+	}
+	return h.arguments(ctx, s.Name, s.SQL, params)
 }
 
 // run executes statements of our own that take no values.

@@ -13,45 +13,43 @@ type Asked struct {
 	WindowDays int        // 0: 90
 }
 
-// settled are the shared shapes that many questions read, kept as temporary tables for as long as the history is
-// open. All others stay views over them.
-var settled = map[string]bool{
-	"known_jobs": true, "spellings": true, "attempts": true, "tasks": true, "known_scans": true, "known_faults": true,
-	"visits": true, "comebacks": true, "follow_ups": true, "post_scan_faults": true, "outcome_units": true,
-	"described_tasks": true,
-}
-
-// settledWithFindings are kept besides where the findings are wanted: measured values are many.
-var settledWithFindings = map[string]bool{"readings": true, "ride_heights": true, "findings": true}
-
-// LookBack fixes the point of view for the queries that follow: as-of and window, and the shared shapes as they stood
-// then. Findings are settled only where the caller reads them, for they take as long as all the others together.
-func (h *History) LookBack(ctx context.Context, asked Asked, withFindings bool) error {
+// LookBack fixes the point of view for the queries that follow: as-of and window. The shared shapes are worked out as
+// they stood then, each when the first question reads it.
+func (h *History) LookBack(ctx context.Context, asked Asked) error {
 	if asked.WindowDays == 0 {
 		asked.WindowDays = 90
 	}
-	err := h.Exec(ctx, "measures/look_back", Params{"as_of": asked.AsOf, "window_days": asked.WindowDays})
+	if asked.AsOf == nil {
+		latest, err := h.latestEvent(ctx)
+		if err != nil {
+			return err
+		}
+		asked.AsOf = latest
+	}
+	h.look = nil // what is asked from here on is of the history itself, until the new point of view stands
+	text, err := queries.SQL("intake/look_back")
 	if err != nil {
 		return err
 	}
-	for _, view := range queries.Views() {
-		if err := h.settle(ctx, view, withFindings); err != nil {
-			return err
-		}
+	_, err = h.Run(ctx, Statement{Name: "intake/look_back", SQL: h.create("table", "asked", text)},
+		Params{"as_of": asked.AsOf, "window_days": asked.WindowDays})
+	if err != nil {
+		return err
 	}
+	h.look = newLook()
 	return nil
 }
 
-// settle puts this version's definition of a view before the file's own: temporary names are looked up first.
-func (h *History) settle(ctx context.Context, view queries.View, withFindings bool) error {
-	what := "view"
-	switch {
-	case view.Name == "latest_event": // look_back has read it
-		return nil
-	case settled[view.Name], withFindings && settledWithFindings[view.Name]:
-		what = "table"
+// latestEvent is what the last import has noted, nil in a history without records. A file whose imports noted nothing,
+// as early ones did not, is asked itself.
+func (h *History) latestEvent(ctx context.Context) (*time.Time, error) {
+	for _, name := range []string{"intake/noted_event", "intake/latest_event"} {
+		latest, err := One[*time.Time](ctx, h, name, nil)
+		if err != nil || latest != nil {
+			return latest, err
+		}
 	}
-	return h.run(ctx, view.Name, "create or replace temporary "+what+" "+view.Name+" as\n"+view.SQL)
+	return nil, nil
 }
 
 // View tells the point of view that LookBack has fixed; AsOf is nil in a history without records.

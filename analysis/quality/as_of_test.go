@@ -49,7 +49,7 @@ func TestLookingBackIsAsIfTheRestHadNotHappened(t *testing.T) {
 func figures(t *testing.T, h *history.History, at time.Time) []any {
 	t.Helper()
 	ctx := context.Background()
-	if err := h.LookBack(ctx, history.Asked{AsOf: &at, WindowDays: 45}, true); err != nil {
+	if err := h.LookBack(ctx, history.Asked{AsOf: &at, WindowDays: 45}); err != nil {
 		t.Fatal(err)
 	}
 	findings, err := Findings(ctx, h, Filter{})

@@ -243,7 +243,7 @@ func openSmall(t *testing.T) *history.History {
 			t.Fatalf("%s: %d rows rejected, expected none", file.File, file.Rejected)
 		}
 	}
-	if err := h.LookBack(ctx, history.Asked{}, true); err != nil {
+	if err := h.LookBack(ctx, history.Asked{}); err != nil {
 		t.Fatal(err)
 	}
 	return h

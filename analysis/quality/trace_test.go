@@ -145,7 +145,7 @@ func TestTraceShowsDecisionsOnItsFindings(t *testing.T) {
 		At: testkit.Time(t, "2026-02-01 09:00"), Note: "read before ignition"}); err != nil {
 		t.Fatal(err)
 	}
-	if err := h.LookBack(ctx, history.Asked{}, true); err != nil {
+	if err := h.LookBack(ctx, history.Asked{}); err != nil {
 		t.Fatal(err)
 	}
 	story, err := Trace(ctx, h, "alder/R1")

@@ -3,7 +3,10 @@ package review
 import (
 	"context"
 	"fmt"
+	"sync"
 	"time"
+
+	"golang.org/x/sync/errgroup"
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
@@ -22,7 +25,7 @@ type Options struct {
 // Gather asks the history for everything that the review of a month shows.
 func Gather(ctx context.Context, h *history.History, o Options) (Review, error) {
 	var r Review
-	if err := h.LookBack(ctx, o.Asked, true); err != nil {
+	if err := h.LookBack(ctx, o.Asked); err != nil {
 		return r, err
 	}
 	g := &gathering{ctx: ctx, h: h, o: o}
@@ -30,12 +33,15 @@ func Gather(ctx context.Context, h *history.History, o Options) (Review, error) 
 	if err != nil || r.About.IsEmpty() {
 		return r, err
 	}
+	g.found = sync.OnceValues(func() ([]quality.Finding, error) { return quality.Findings(g.ctx, g.h, g.month) })
+	var sections errgroup.Group // side by side: each fills fields of its own
 	for _, section := range []func(*Review) error{
-		g.figures, g.decisions, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data, g.vehicles,
+		g.decisions, g.figures, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data, g.vehicles,
 	} {
-		if err := section(&r); err != nil {
-			return r, fmt.Errorf("review of %s: %w", r.About.Month, err)
-		}
+		sections.Go(func() error { return section(&r) })
+	}
+	if err := sections.Wait(); err != nil {
+		return r, fmt.Errorf("review of %s: %w", r.About.Month, err)
 	}
 	return r, nil
 }
@@ -45,11 +51,11 @@ type gathering struct {
 	ctx   context.Context
 	h     *history.History
 	o     Options
-	month quality.Filter // the month alone
-	year  quality.Filter // the twelve months that end with it
-	prior quality.Filter // the twelve months before it
-	all   quality.Filter // everything up to the month's end
-	found []quality.Finding
+	month quality.Filter                    // the month alone
+	year  quality.Filter                    // the twelve months that end with it
+	prior quality.Filter                    // the twelve months before it
+	all   quality.Filter                    // everything up to the month's end
+	found func() ([]quality.Finding, error) // the month's findings, asked for once
 }
 
 // settle finds the month, and the spans of time that hang on it.

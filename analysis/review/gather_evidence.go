@@ -13,18 +13,19 @@ var evidenceKinds = []string{
 var gapKinds = []string{"missing_calibration", "missing_scan", "missing_road_test", "late_pre_scan", "stale_post_scan"}
 
 func (g *gathering) evidence(r *Review) error {
-	r.Evidence.Findings = g.ofKinds(evidenceKinds...)
-	span := g.span(r.About.From.AddDate(0, -12, 0), r.About.To)
-	tallies, err := quality.FindingsByMonth(g.ctx, g.h, span)
-	if err != nil {
+	var err error
+	if r.Evidence.Digits, err = quality.Digits(g.ctx, g.h, g.year); err != nil {
 		return err
 	}
-	r.Evidence.Tallies = tallies
+	if r.Evidence.Findings, err = g.ofKinds(evidenceKinds...); err != nil {
+		return err
+	}
+	span := g.span(r.About.From.AddDate(0, -12, 0), r.About.To)
+	if r.Evidence.Tallies, err = quality.FindingsByMonth(g.ctx, g.h, span); err != nil {
+		return err
+	}
 	year := g.year
 	year.Kinds = gapKinds
-	if r.Evidence.ByShop, err = quality.GapsByShop(g.ctx, g.h, year); err != nil {
-		return err
-	}
-	r.Evidence.Digits, err = quality.Digits(g.ctx, g.h, g.year)
+	r.Evidence.ByShop, err = quality.GapsByShop(g.ctx, g.h, year)
 	return err
 }

@@ -1,6 +1,10 @@
 package review
 
-import "plumbline/analysis/quality"
+import (
+	"slices"
+
+	"plumbline/analysis/quality"
+)
 
 // figures reads the month's figures off the trends, which the other sections show as well.
 func (g *gathering) figures(r *Review) error {
@@ -68,21 +72,19 @@ func readFigure(name string, points []quality.TrendPoint, now func(quality.Trend
 
 func (g *gathering) decisions(r *Review) error {
 	var err error
-	g.found, err = quality.Findings(g.ctx, g.h, g.month)
-	r.Findings = g.found
-	r.Decisions = decisionsNeeded(g.found)
+	r.Findings, err = g.found()
+	r.Decisions = decisionsNeeded(r.Findings)
 	return err
 }
 
 // ofKinds picks the month's findings of some kinds, in their order.
-func (g *gathering) ofKinds(kinds ...string) []quality.Finding {
+func (g *gathering) ofKinds(kinds ...string) ([]quality.Finding, error) {
+	found, err := g.found()
 	var picked []quality.Finding
-	for _, finding := range g.found {
-		for _, kind := range kinds {
-			if finding.Kind == kind {
-				picked = append(picked, finding)
-			}
+	for _, finding := range found {
+		if slices.Contains(kinds, finding.Kind) {
+			picked = append(picked, finding)
 		}
 	}
-	return picked
+	return picked, err
 }

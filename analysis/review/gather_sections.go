@@ -24,7 +24,6 @@ func (g *gathering) comebacks(r *Review) error {
 }
 
 func (g *gathering) failures(r *Review) error {
-	r.Failures.Findings = g.ofKinds("unresolved_calibration", "repeated_calibration", "failed_calibration", "attempt_gap")
 	var err error
 	if r.Failures.Systems, err = quality.FirstPassBySystem(g.ctx, g.h, g.month); err != nil {
 		return err
@@ -42,12 +41,15 @@ func (g *gathering) failures(r *Review) error {
 	if r.Failures.Changes, err = quality.Changes(g.ctx, g.h, "", g.year); err != nil {
 		return err
 	}
-	r.Failures.Hours, r.Failures.Weekdays, err = quality.FailureClock(g.ctx, g.h, g.all)
+	if r.Failures.Hours, r.Failures.Weekdays, err = quality.FailureClock(g.ctx, g.h, g.all); err != nil {
+		return err
+	}
+	r.Failures.Findings, err = g.ofKinds("unresolved_calibration", "repeated_calibration", "failed_calibration",
+		"attempt_gap")
 	return err
 }
 
 func (g *gathering) scans(r *Review) error {
-	r.Scans.Findings = g.ofKinds("post_scan_fault")
 	months, err := quality.ScanFaultsByMonth(g.ctx, g.h, g.all)
 	if err != nil {
 		return err
@@ -56,7 +58,10 @@ func (g *gathering) scans(r *Review) error {
 	if r.Scans.Modules, err = quality.ScanFaultsByModule(g.ctx, g.h, g.month); err != nil {
 		return err
 	}
-	r.Scans.Year, err = quality.ScanFaultsByModule(g.ctx, g.h, g.year)
+	if r.Scans.Year, err = quality.ScanFaultsByModule(g.ctx, g.h, g.year); err != nil {
+		return err
+	}
+	r.Scans.Findings, err = g.ofKinds("post_scan_fault")
 	return err
 }
 

@@ -11,8 +11,12 @@ const mostVehicles = 200
 
 // vehicles gathers the findings and the story of each vehicle that a finding of high severity is about.
 func (g *gathering) vehicles(r *Review) error {
+	found, err := g.found()
+	if err != nil {
+		return err
+	}
 	places := map[string]int{} // page name to place in r.Vehicles
-	for _, finding := range g.found {
+	for _, finding := range found {
 		page := vehiclePage(finding)
 		if _, known := places[page]; known || finding.Severity != "high" {
 			continue
@@ -23,7 +27,7 @@ func (g *gathering) vehicles(r *Review) error {
 			r.Vehicles = append(r.Vehicles, Vehicle{Page: page, VIN: finding.VIN, Shop: finding.Shop, JobNo: finding.JobNo})
 		}
 	}
-	for _, finding := range g.found {
+	for _, finding := range found {
 		if place, known := places[vehiclePage(finding)]; known {
 			r.Vehicles[place].Findings = append(r.Vehicles[place].Findings, finding)
 		}

@@ -35,7 +35,7 @@ func HistoryAsked(t testing.TB, asked history.Asked, records Records) *history.H
 	}
 	t.Cleanup(func() { h.Close() })
 	load(t, h, records)
-	if err := h.LookBack(ctx, asked, true); err != nil {
+	if err := h.LookBack(ctx, asked); err != nil {
 		t.Fatal(err)
 	}
 	return h

@@ -30,7 +30,7 @@ func newChanges(a *app) *cobra.Command {
 			"  plumbline changes --system front_camera --pairs target_distance",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				if cmd.Flags().Changed("pairs") {
 					if err := canChange(pairs); err != nil {
 						return err

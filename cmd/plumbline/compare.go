@@ -30,7 +30,7 @@ func newCompare(a *app) *cobra.Command {
 			if by.word == "" {
 				return usagef("compare needs --by, one of %s", strings.Join(by.words, ", "))
 			}
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				c, err := quality.Compare(cmd.Context(), h, by.word, quality.Outcome(outcome.word), filter)
 				if err != nil {
 					return err

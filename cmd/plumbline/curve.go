@@ -35,7 +35,7 @@ func newCurve(a *app) *cobra.Command {
 		Example: "  plumbline curve\n  plumbline curve --by supplier\n  plumbline curve --by half-year --format csv",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				curves, leftOut, err := quality.Curves(cmd.Context(), h, by.word, filter)
 				if err != nil {
 					return err

@@ -100,7 +100,7 @@ func (f *decideFlags) open(ctx context.Context, a *app) (*history.History, error
 	if err != nil {
 		return nil, err
 	}
-	if err := h.LookBack(ctx, asked, true); err != nil {
+	if err := h.LookBack(ctx, asked); err != nil {
 		h.Close()
 		return nil, err
 	}
@@ -118,7 +118,7 @@ func (f *decideFlags) show(ctx context.Context, a *app, finding string) error {
 	}
 	defer h.Close()
 	if finding != "" {
-		if err := h.LookBack(ctx, asked, true); err != nil {
+		if err := h.LookBack(ctx, asked); err != nil {
 			return err
 		}
 		if finding, err = history.ResolveFinding(ctx, h, finding); err != nil {

@@ -86,7 +86,7 @@ const (
 )
 
 func (a *app) vehicleStory(ctx context.Context, out string) error {
-	return a.read(ctx, &viewFlags{window: 90}, true, func(h *history.History, _ quality.Filter) error {
+	return a.read(ctx, &viewFlags{window: 90}, func(h *history.History, _ quality.Filter) error {
 		story, err := quality.Trace(ctx, h, demoVehicle)
 		if err != nil {
 			return err

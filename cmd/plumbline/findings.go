@@ -25,7 +25,7 @@ func newFindings(a *app) *cobra.Command {
 			"  plumbline findings --kind post_scan_fault --class new",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.read(cmd.Context(), &view, true, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				filter.Kinds, filter.Classes = kinds.chosen, classes
 				found, err := quality.Findings(cmd.Context(), h, filter)
 				if err != nil {

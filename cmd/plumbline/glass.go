@@ -23,7 +23,7 @@ func newGlass(a *app) *cobra.Command {
 			"  plumbline glass --from 2026 --format csv",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				rows, err := quality.Glass(cmd.Context(), h, strata.chosen, filter)
 				if err != nil {
 					return err

@@ -30,7 +30,7 @@ func newOnset(a *app) *cobra.Command {
 			if by.word == "" {
 				return usagef("onset needs --by, one of %s", strings.Join(by.words, ", "))
 			}
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				table, err := quality.Onsets(cmd.Context(), h, by.word, filter)
 				if err != nil {
 					return err

@@ -38,7 +38,7 @@ func newQuery(a *app) *cobra.Command {
 			if (len(args) == 1) == (text != "") {
 				return usagef("query takes a name or --sql TEXT, one of the two; the names: plumbline query --list")
 			}
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				rows, err := ask(cmd.Context(), h, args, text, filter, values)
 				if err != nil {
 					return err

@@ -11,7 +11,7 @@ import (
 )
 
 // read opens the history, looks back as the flags ask, and hands it to answer with the filter.
-func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
+func (a *app) read(ctx context.Context, view *viewFlags,
 	answer func(*history.History, quality.Filter) error) error {
 	asked, err := view.asked()
 	if err != nil {
@@ -33,7 +33,7 @@ func (a *app) read(ctx context.Context, view *viewFlags, withFindings bool,
 	if err := require(ctx, h, policy); err != nil {
 		return err
 	}
-	if err := h.LookBack(ctx, asked, withFindings); err != nil {
+	if err := h.LookBack(ctx, asked); err != nil {
 		return err
 	}
 	if err := a.sayAsOf(ctx, h); err != nil {

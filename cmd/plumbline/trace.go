@@ -41,7 +41,7 @@ func newTrace(a *app) *cobra.Command {
 		Example: "  plumbline trace 919514\n  plumbline trace north/J-1042\n  plumbline trace north/J-1042 --out story",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.read(cmd.Context(), &view, true, func(h *history.History, _ quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, _ quality.Filter) error {
 				story, err := quality.Trace(cmd.Context(), h, args[0])
 				if err != nil {
 					return err

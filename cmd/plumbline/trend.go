@@ -40,7 +40,7 @@ func newTrend(a *app) *cobra.Command {
 				}
 				query.BaselineFrom, query.BaselineTo = from, to
 			}
-			return a.read(cmd.Context(), &view, false, func(h *history.History, filter quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				query.Filter = filter
 				points, err := quality.Trend(cmd.Context(), h, query)
 				if wrong := (*quality.PeriodError)(nil); errors.As(err, &wrong) {

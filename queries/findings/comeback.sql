@@ -23,4 +23,4 @@ select
         else 'the front camera was not calibrated then, and is the complaint now'
     end || coalesce(': ' || back.complaint, '') as detail
 from comebacks as comeback
-join known_jobs as back on back.shop = comeback.shop and back.job_no = comeback.job_no
+join known_jobs as back using (job_id)

@@ -16,5 +16,5 @@ select
     coalesce(heights.technician, job.technician) as technician,
     'all four ride heights ' || heights.lf || ' mm' as detail
 from ride_heights as heights
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)
 where heights.lf = heights.rf and heights.lf = heights.lr and heights.lf = heights.rr

@@ -20,41 +20,42 @@ known_checks as (
     cross join asked
     where checked_at <= as_of
 ),
-tools as (
-    select distinct shop, equipment from known_checks
-),
-first_checks as (                 -- before that the shop kept no checks at all, or none that reached us
+shop_checks as (                  -- before that the shop kept no checks at all, or none that reached us
     select shop, min(checked_at) as first_at from known_checks group by shop
 ),
-used as (                         -- a stand and a target of one name are one tool
-    select *, equipment as subject from attempts where equipment is not null
-    union all
-    select *, target as subject from attempts where target is not null and target is distinct from equipment
-),
-judged as (
+lapses as (                       -- spans of time in which a tool should not have been used
     select
-        case
-            when latest.outcome = 'failed' then 'failed'
-            when latest.due_at < used.started_at then 'overdue'
-            when latest.checked_at is null and first_checks.first_at <= used.started_at then 'unchecked'
-        end as class,
-        used.shop, used.job_no, used.system, used.position, used.attempt_no, used.subject, used.started_at as at,
-        used.technician, latest.checked_at, latest.due_at
-    from used
-    semi join tools on tools.shop = used.shop and tools.equipment = used.subject
-    join first_checks on first_checks.shop = used.shop
-    asof left join known_checks as latest
-        on latest.shop = used.shop and latest.equipment = used.subject and latest.checked_at <= used.started_at
+        case when outcome = 'failed' then 'failed' else 'overdue' end as class,
+        shop, equipment, checked_at, due_at, checked_at as begins,
+        lead(checked_at) over (partition by shop, equipment order by checked_at) as ends
+    from known_checks
+    qualify outcome = 'failed' or due_at < coalesce(ends, 'infinity')
+    union all
+    select 'unchecked', shop, equipment, null, null, any_value(first_at), min(checked_at)
+    from known_checks
+    join shop_checks using (shop)
+    group by shop, equipment
+),
+used as (                         -- a stand and a target of one name are one tool
+    select attempt_id, shop, equipment as tool, started_at from attempts where equipment is not null
+    union all
+    select attempt_id, shop, target, started_at
+    from attempts
+    where target is not null and target is distinct from equipment
 )
 select
-    judged.class, judged.shop, judged.job_no, judged.system, judged.position, judged.attempt_no, judged.subject,
-    judged.at, coalesce(judged.technician, job.technician) as technician,
-    case judged.class
+    lapse.class, attempt.shop, attempt.job_no, attempt.system, attempt.position, attempt.attempt_no,
+    used.tool as subject, used.started_at as at, coalesce(attempt.technician, job.technician) as technician,
+    case lapse.class
         when 'failed' then 'failed its check of ' || strftime(checked_at, '%Y-%m-%d')
         when 'overdue' then 'checked ' || strftime(checked_at, '%Y-%m-%d') || ', due again '
             || strftime(due_at, '%Y-%m-%d')
         else 'not checked before this use'
     end as detail
-from judged
-join known_jobs as job using (shop, job_no)
-where judged.class is not null
+from used
+join lapses as lapse
+    on lapse.shop = used.shop and lapse.equipment = used.tool
+    and used.started_at >= lapse.begins and used.started_at < coalesce(lapse.ends, 'infinity')
+    and (lapse.class <> 'overdue' or lapse.due_at < used.started_at)
+join attempts as attempt using (attempt_id)
+join known_jobs as job using (job_id)

@@ -17,5 +17,5 @@ select
     attempt.started_at as at, coalesce(attempt.technician, job.technician) as technician,
     coalesce(nullif(concat_ws(' ', attempt.failure_code, attempt.failure_text), ''), 'no reason recorded') as detail
 from attempts as attempt
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)
 where attempt.outcome <> 'completed'

@@ -22,9 +22,9 @@ timed as (
         case when attempt.system = 'front_camera' then pane.installed_at end as installed_at,
         coalesce(pane.installed_on_date, false) as installed_on_date
     from attempts as attempt
-    join known_jobs as job using (shop, job_no)
+    join known_jobs as job using (job_id)
     left join known_glass as pane
-        on pane.shop = attempt.shop and pane.job_no = attempt.job_no and pane.position = 'windshield'
+        on pane.job_id = attempt.job_id and pane.position = 'windshield'
 ),
 judged as materialized (         -- few are left, and all three classes read them
     select

@@ -13,9 +13,9 @@ select
     after.modules_responded || ' modules answered after, ' || before.modules_responded || ' before' as detail
 from visits as visit
 join known_scans as before
-    on before.shop = visit.shop and before.job_no = visit.job_no and before.scan_no = visit.before_scan_no
+    on before.job_id = visit.job_id and before.scan_no = visit.before_scan_no
 join known_scans as after
-    on after.shop = visit.shop and after.job_no = visit.job_no and after.scan_no = visit.after_scan_no
+    on after.job_id = visit.job_id and after.scan_no = visit.after_scan_no
 where visit.is_calibrated
     -- whole numbers, so that exactly 95 % is exactly that
     and after.modules_responded::bigint * 100 < before.modules_responded::bigint * 95

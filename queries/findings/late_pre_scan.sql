@@ -13,7 +13,6 @@ select
     'pre-scan ' || (epoch(scan.scanned_at - visit.first_started_at) / 60)::bigint || ' min after the first attempt began'
         as detail
 from visits as visit
-join known_scans as scan
-    on scan.shop = visit.shop and scan.job_no = visit.job_no and scan.scan_no = visit.before_scan_no
-where visit.is_calibrated and scan.scanned_at > visit.first_started_at
+join known_scans as scan on scan.job_id = visit.job_id and scan.scan_no = visit.before_scan_no
+where visit.is_calibrated and visit.before_scanned_at > visit.first_started_at
     and not unordered(scan.scanned_at, scan.scanned_on_date, visit.first_started_at, visit.first_on_date)

@@ -12,14 +12,15 @@
 -- Source: definitions, Evidence. Without a policy nothing is asked for.
 with
 wanted as (
-    select shop, job_no, subject as kind, amount::bigint as at_least
+    select job_id, shop, job_no, subject as kind, amount::bigint as at_least
     from demands
     where what = 'document'
 ),
 held as (
     select shop, job_no, kind::varchar as kind, count(*) as documents
-    from known_documents
-    semi join wanted using (shop, job_no)      -- none without a policy
+    from (select * from documents semi join wanted using (shop, job_no))      -- none without a policy
+    cross join asked
+    where added_at is null or added_at <= as_of
     group by shop, job_no, kind
 )
 select
@@ -29,7 +30,7 @@ select
         else held.documents || ' on record, ' || wanted.at_least || ' asked for'
     end as detail
 from wanted
-join visits as visit using (shop, job_no)
-left join held using (shop, job_no, kind)
+join visits as visit using (job_id)
+left join held on held.shop = wanted.shop and held.job_no = wanted.job_no and held.kind = wanted.kind
 -- no row means that no such document is on record
 where coalesce(held.documents, 0) < wanted.at_least

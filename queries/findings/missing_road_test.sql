@@ -9,28 +9,26 @@
 --   detail      when the last completed attempt ended
 -- Source: definitions, Evidence. That a vehicle is road-tested after calibration is common practice, no source.
 with
-completed as (
-    select shop, job_no, method, coalesce(ended_at, started_at) as done_at
+last_work as (                    -- a dynamic stage is driven, whatever else ended at the same moment
+    select
+        job_id, max(coalesce(ended_at, started_at)) as done_at,
+        max(coalesce(ended_at, started_at)) filter (method in ('dynamic', 'static_dynamic')) as driven_at
     from attempts
     where outcome = 'completed'
-    qualify done_at = max(done_at) over (partition by shop, job_no)
-),
-last_work as (                    -- a dynamic stage is driven, whatever else ended at the same moment
-    select shop, job_no, any_value(done_at) as done_at
-    from completed
-    group by shop, job_no
-    having not bool_or(coalesce(method in ('dynamic', 'static_dynamic'), false))
+    group by job_id
 ),
 last_drives as (
-    select shop, job_no, max(started_at) as started_at
+    select job_id, max(started_at) as started_at
     from known_road_tests
     where outcome = 'passed'
-    group by shop, job_no
+    group by job_id
 )
 select
     job.shop, job.job_no, job.closed_at as at, job.technician,
     'last completed attempt ended ' || strftime(last_work.done_at, '%Y-%m-%d %H:%M') as detail
 from last_work
-join known_jobs as job using (shop, job_no)
-left join last_drives using (shop, job_no)
-where job.closed_at is not null and coalesce(last_drives.started_at < last_work.done_at, true)
+join known_jobs as job using (job_id)
+left join last_drives using (job_id)
+where job.closed_at is not null
+    and coalesce(last_work.driven_at < last_work.done_at, true)
+    and coalesce(last_drives.started_at < last_work.done_at, true)

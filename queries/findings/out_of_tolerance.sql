@@ -15,15 +15,14 @@
 -- Source: definitions, Evidence.
 with
 completed_jobs as (
-    select distinct shop, job_no from attempts where outcome = 'completed'
+    select distinct job_id from attempts where outcome = 'completed'
 )
 select
     reading.outside as class, reading.shop, reading.job_no, reading.system, reading.position, reading.attempt_no,
     reading.quantity as subject, reading.taken_at as at, coalesce(reading.technician, job.technician) as technician,
     reading.value || ' ' || reading.unit || ', tolerance ' || coalesce(reading.spec_low::varchar, 'open') || ' to '
         || coalesce(reading.spec_high::varchar, 'open') as detail
-from readings as reading
-join known_jobs as job using (shop, job_no)
-left join completed_jobs on completed_jobs.shop = reading.shop and completed_jobs.job_no = reading.job_no
-where reading.outside is not null
-    and (reading.outcome = 'completed' or (reading.system is null and completed_jobs.shop is not null))
+from outside_readings as reading
+join known_jobs as job using (job_id)
+left join completed_jobs on completed_jobs.job_id = reading.job_id
+where reading.outcome = 'completed' or (reading.system is null and completed_jobs.job_id is not null)

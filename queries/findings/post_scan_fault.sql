@@ -16,5 +16,5 @@ select
     fault.scanned_at as at, job.technician,
     concat_ws(', ', fault.status::varchar, fault.description) as detail
 from post_scan_faults as fault
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)
 where fault.stage = 'post' and fault.is_open

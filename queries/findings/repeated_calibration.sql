@@ -17,5 +17,5 @@ select
     coalesce(task.technician, job.technician) as technician,
     task.attempts || ' attempts, the last ' || task.last_outcome as detail
 from tasks as task
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)
 where task.is_repeat

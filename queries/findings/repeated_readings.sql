@@ -20,7 +20,7 @@ with
 telling as (                      -- at least three of the four differ: no more than one pair of them is equal
     select heights.*, job.vehicle
     from ride_heights as heights
-    join known_jobs as job using (shop, job_no)
+    join known_jobs as job using (job_id)
     where job.vehicle is not null and (lf = rf)::integer + (lf = lr)::integer + (lf = rr)::integer
         + (rf = lr)::integer + (rf = rr)::integer + (lr = rr)::integer <= 1
 ),

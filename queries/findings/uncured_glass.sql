@@ -12,31 +12,31 @@
 -- no source; the adhesive maker's instructions decide.
 with
 curing as (
-    select shop, job_no, installed_at, drive_away_min,
+    select job_id, installed_at, drive_away_min,
         installed_at + to_microseconds((drive_away_min * 60000000)::bigint) as cured_at
     from known_glass
     where position = 'windshield' and installed_at is not null and drive_away_min is not null
 ),
 starts as (
-    select shop, job_no, 'driven' as class, started_at from known_road_tests
+    select job_id, 'driven' as class, started_at from known_road_tests
     union all
-    select shop, job_no, 'driven', started_at from attempts where method = 'dynamic'
+    select job_id, 'driven', started_at from attempts where method = 'dynamic'
     union all
-    select shop, job_no, 'calibrated', started_at
+    select job_id, 'calibrated', started_at
     from attempts
     where system = 'front_camera' and method in ('static', 'static_dynamic')
 ),
 too_early as (
-    select class, shop, job_no, min(started_at) as at, any_value(installed_at) as installed_at,
+    select class, job_id, min(started_at) as at, any_value(installed_at) as installed_at,
         any_value(drive_away_min) as drive_away_min
     from curing
-    join starts using (shop, job_no)
+    join starts using (job_id)
     where started_at >= installed_at and started_at < cured_at
-    group by class, shop, job_no
+    group by class, job_id
 )
 select
-    class, shop, job_no, at, job.technician,
+    class, job.shop, job.job_no, at, job.technician,
     floor(epoch(at - installed_at) / 60)::bigint || ' min after fitting, '
         || format('{:g}', drive_away_min) || ' min required' as detail
 from too_early
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)

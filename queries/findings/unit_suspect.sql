@@ -16,9 +16,11 @@
 -- common practice, no source.
 with
 lengths as (
-    select * from readings
-    where outside is not null
-        and (quantity in ('target_distance', 'target_offset', 'target_height') or quantity::varchar like 'ride_height%')
+    select * from outside_readings
+    where quantity in (
+        'target_distance', 'target_offset', 'target_height',
+        'ride_height_lf', 'ride_height_rf', 'ride_height_lr', 'ride_height_rr'
+    )
 ),
 reread as (
     select
@@ -34,5 +36,5 @@ select
     reread.value || ' mm is outside the tolerance, ' || round(coalesce(reread.inches, reread.tens), 1)
         || ' mm would be inside' as detail
 from reread
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)
 where reread.inches is not null or reread.tens is not null

@@ -18,5 +18,5 @@ select
         || task.last_outcome || '; the vehicle left '
         || strftime(job.closed_at, '%Y-%m-%d %H:%M') as detail
 from tasks as task
-join known_jobs as job using (shop, job_no)
+join known_jobs as job using (job_id)
 where job.closed_at is not null and task.last_outcome <> 'completed'

@@ -20,7 +20,7 @@
 with
 compared as materialized (
     select
-        shop, job_no, system, position, attempt_no, what, is_changed,
+        pair, what, is_changed,
         case when is_changed then before end as before, case when is_changed then after end as after,
         value_after - value_before as shift, unit, next_outcome = 'completed' as is_completed
     from compared_attempts
@@ -33,7 +33,7 @@ compared as materialized (
 whole_pairs as (
     select not bool_or(is_changed) as is_changed, any_value(is_completed) as is_completed
     from compared
-    group by shop, job_no, system, position, attempt_no
+    group by pair
 )
 select
     what, is_changed, before, after, count(*) as n, count(*) filter (is_completed) as completed,

@@ -17,70 +17,84 @@
 --   $to    only values taken at or before this moment; null for all
 -- Source: none. A deviation is from the middle of the tolerance where both bounds are known, else from 0.
 with
+people as materialized (          -- as numbers, for measured values are many
+    select row_number() over () as person, shop, technician
+    from (select shop, technician from attempts union select shop, technician from known_jobs)
+    where technician is not null and ($shop is null or shop = $shop)
+),
 taken as (
-    select attempt.shop || '/' || attempt.technician as technician, attempt.started_at as taken_at, reading.*
-    from measurements as reading
-    join attempts as attempt
-        on attempt.shop = reading.shop and attempt.job_no = reading.job_no and attempt.system = reading.system
-        and attempt.position is not distinct from reading.position and attempt.attempt_no = reading.attempt_no
+    select person, system, measured.*
+    from measured
+    join (
+        select person, attempt_id, system
+        from attempts
+        join people using (shop, technician)
+        where ($from is null or started_at >= $from::timestamp) and ($to is null or started_at <= $to::timestamp)
+    ) using (attempt_id)
     union all
-    select job.shop || '/' || job.technician, job.opened_at, reading.*
-    from measurements as reading
-    join known_jobs as job on job.shop = reading.shop and job.job_no = reading.job_no
-    where reading.system is null
+    select person, null, measured.*
+    from measured
+    join (
+        select person, job_id
+        from known_jobs
+        join people using (shop, technician)
+        where ($from is null or opened_at >= $from::timestamp) and ($to is null or opened_at <= $to::timestamp)
+    ) using (job_id)
+    where attempt_id is null
 ),
-written as (
+written as materialized (         -- 1,500 may be one and a half, or fifteen hundred
     select
-        technician, quantity, system, unit_written as unit, value,
-        value - coalesce((spec_low + spec_high) / 2, 0) as deviation,
-        regexp_extract(
-            value_written, '^[+-]?([0-9]+)(?:([.,])([0-9]+))?$', ['whole', 'mark', 'fraction']
-        ) as parts
-    from taken
-    where technician is not null
-        and ($shop is null or shop = $shop)
-        and ($from is null or taken_at >= $from::timestamp)
-        and ($to is null or taken_at <= $to::timestamp)
-),
-plain as (                        -- 1,500 may be one and a half, or fifteen hundred
-    select *, parts.whole <> '' and not (parts.mark = ',' and length(parts.fraction) = 3) as is_plain
-    from written
+        person, system, quantity, unit, decimals, deviation, is_plain,
+        case when is_plain and value <> 0 then abs(replace(value_written, ',', '.')::double / value) end as written_units,
+        case when is_plain then right(value_written, 1)::tinyint end as last_digit
+    from (
+        select
+            person, system, quantity, unit_written as unit, value, value_written,
+            value - coalesce((spec_low + spec_high) / 2, 0) as deviation,
+            case when mark > 0 then length(value_written) - mark else 0 end as decimals,
+            regexp_full_match(value_written, '[+-]?[0-9]+([.,][0-9]+)?')
+                and not (value_written[mark] = ',' and length(value_written) - mark = 3) as is_plain
+        from (select *, greatest(strpos(value_written, '.'), strpos(value_written, ',')) as mark from taken)
+    )
 ),
 of_systems as (
     select
-        technician, quantity, system, unit,
-        quantile_disc(length(parts.fraction), 0.9) as places,
+        person, quantity, system, unit,
+        quantile_disc(decimals, 0.9) as places,
         -- how many written units make a stored one; values that are all 0 have no steps in any unit
-        coalesce(quantile_disc(
-            case when value <> 0 then abs((parts.whole || '.' || parts.fraction || '0')::double / value) end, 0.5
-        ), 1) as written_units
-    from plain
+        coalesce(quantile_disc(written_units, 0.5), 1) as written_units
+    from written
     where is_plain
-    group by technician, quantity, system, unit
+    group by person, quantity, system, unit
 ),
 ended as (
     select
-        plain.technician, plain.quantity, plain.unit, places,
-        is_plain and length(parts.fraction) <= places as is_counted,
-        deviation * written_units * pow(10, places) as step,
-        case when is_plain and length(parts.fraction) <= places
-            then right(parts.whole || rpad(parts.fraction, places::integer, '0'), 1)::integer end as digit
-    from plain
+        written.person, written.quantity, written.unit, places,
+        is_plain and decimals <= places as is_counted,
+        deviation * of_systems.written_units * pow(10, places) as step,
+        -- what is shorter than the places is filled up with 0
+        case when is_plain and decimals < places then 0 when decimals = places then last_digit end as digit
+    from written
     join of_systems
-        on of_systems.technician = plain.technician and of_systems.quantity = plain.quantity
-        and of_systems.unit = plain.unit and of_systems.system is not distinct from plain.system
+        on of_systems.person = written.person and of_systems.quantity = written.quantity
+        and of_systems.unit = written.unit and of_systems.system is not distinct from written.system
+),
+counted as (
+    select
+        person, quantity, unit, max(places)::bigint as places,
+        count(digit) as n, count(*) filter (not is_counted) as left_out,
+        quantile_disc(step, 0.9) filter (is_counted) - quantile_disc(step, 0.1) filter (is_counted) as steps,
+        [
+            count(*) filter (digit = 0), count(*) filter (digit = 1), count(*) filter (digit = 2),
+            count(*) filter (digit = 3), count(*) filter (digit = 4), count(*) filter (digit = 5),
+            count(*) filter (digit = 6), count(*) filter (digit = 7), count(*) filter (digit = 8),
+            count(*) filter (digit = 9)
+        ] as counts
+    from ended
+    group by person, quantity, unit
+    having count(digit) > 0
 )
-select
-    technician, quantity, unit, max(places)::bigint as places,
-    count(digit) as n, count(*) filter (not is_counted) as left_out,
-    quantile_disc(step, 0.9) filter (is_counted) - quantile_disc(step, 0.1) filter (is_counted) as steps,
-    [
-        count(*) filter (digit = 0), count(*) filter (digit = 1), count(*) filter (digit = 2),
-        count(*) filter (digit = 3), count(*) filter (digit = 4), count(*) filter (digit = 5),
-        count(*) filter (digit = 6), count(*) filter (digit = 7), count(*) filter (digit = 8),
-        count(*) filter (digit = 9)
-    ] as counts
-from ended
-group by technician, quantity, unit
-having count(digit) > 0
-order by technician, quantity, unit
+select shop || '/' || technician as technician, quantity, unit, places, n, left_out, steps, counts
+from counted
+join people using (person)
+order by shop || '/' || technician, quantity, unit

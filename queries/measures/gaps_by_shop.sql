@@ -30,14 +30,19 @@ kinds as (
     select unnest(string_split($kinds, ',')) as kind
 ),
 gaps as (
-    select distinct shop, job_no, kind
-    from findings
-    where decision is distinct from 'dismissed'
+    select shop, kind, count(*) as jobs
+    from (
+        select distinct shop, job_no, kind
+        from findings
+        semi join kinds using (kind)
+        where decision is distinct from 'dismissed'
+    )
+    semi join closed_jobs using (shop, job_no)
+    group by shop, kind
 )
-select shops.shop, kinds.kind, shops.jobs, count(gaps.job_no) as count
+-- no row means that no job has a finding of the kind
+select shops.shop, kinds.kind, shops.jobs, coalesce(gaps.jobs, 0) as count
 from shops
 cross join kinds
-left join closed_jobs on closed_jobs.shop = shops.shop
-left join gaps on gaps.shop = closed_jobs.shop and gaps.job_no = closed_jobs.job_no and gaps.kind = kinds.kind
-group by shops.shop, kinds.kind, shops.jobs
+left join gaps using (shop, kind)
 order by list_position(string_split($kinds, ','), kinds.kind), shops.shop

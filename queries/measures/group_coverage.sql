@@ -10,19 +10,10 @@
 --   $from  only tasks at or after this moment; null for all
 --   $to    only tasks at or before this moment; null for all
 -- Source: definitions, Compare.
-with
-units as (
-    select job_id, system, position
-    from outcome_units
-    where outcome = 'not_first_pass'
-        and ($shop is null or shop = $shop)
-        and ($from is null or at >= $from::timestamp)
-        and ($to is null or at <= $to::timestamp)
-)
 select grouping, count(group_name) as n, count(*) - count(group_name) as left_out
-from task_groups as member
-join units
-    on units.job_id = member.job_id and units.system = member.system
-    and units.position is not distinct from member.position
+from task_groups
+where ($shop is null or shop = $shop)
+    and ($from is null or started_at >= $from::timestamp)
+    and ($to is null or started_at <= $to::timestamp)
 group by grouping
 order by grouping

@@ -13,20 +13,13 @@
 --   $from   only tasks begun at or after this moment; null for all
 --   $to     only tasks begun at or before this moment; null for all
 -- Source: definitions, When did it start; groups as in Compare.
-with
-chosen as (
-    select job_id, system, position, hits, date_trunc($step, at)::timestamp as starts
-    from outcome_units
-    where outcome = 'not_first_pass'
-        and ($shop is null or shop = $shop)
-        and ($from is null or at >= $from::timestamp)
-        and ($to is null or at <= $to::timestamp)
-)
-select groups.group_name, chosen.starts, count(*) as n, sum(chosen.hits)::bigint as count
-from chosen
-join task_groups as groups
-    on groups.job_id = chosen.job_id and groups.system = chosen.system
-    and groups.position is not distinct from chosen.position
-where groups.grouping = $by and groups.group_name is not null
-group by groups.group_name, chosen.starts
-order by groups.group_name, chosen.starts
+select
+    group_name, date_trunc($step, started_at)::timestamp as starts, count(*) as n,
+    count(*) filter (not first_pass) as count
+from task_groups
+where grouping = $by and group_name is not null
+    and ($shop is null or shop = $shop)
+    and ($from is null or started_at >= $from::timestamp)
+    and ($to is null or started_at <= $to::timestamp)
+group by group_name, starts
+order by group_name, starts

@@ -11,60 +11,107 @@
 --   $shop  only this shop; null for all
 -- Source: record layout, What an import must do; definitions, Attached. A mark without a record has no row.
 with
-chosen_jobs as (select * from jobs where $shop is null or shop = $shop),
-marked as (
-    select 'vin_missing' as mark, 'jobs' as kind, vin is null as hit from chosen_jobs
-    union all select 'vin_malformed', 'jobs', vin_form(vin) = 'malformed' from chosen_jobs
+chosen_jobs as (
+    select *, vin_form(vin) as vin_form from jobs where $shop is null or shop = $shop
+),
+later_jobs as (                   -- most often there are none, and nothing that joins them takes time
+    select shop, job_no from jobs cross join asked where opened_at > as_of
+),
+later_attempts as (
+    select shop, job_no, system, position, attempt_no
+    from (select * from calibrations cross join asked where started_at > as_of)
+    semi join jobs using (shop, job_no)
     union all
-    -- position 9 is a check digit only in North America; elsewhere it is free
-    select 'vin_check_digit', 'jobs',
-        case when vin_form(vin) = 'well_formed' and vin[1] between '1' and '5'
-            then vin[9] <> vin_check_digit(vin) else false end
-    from chosen_jobs
+    select shop, job_no, system, position, attempt_no
+    from (select * from calibrations cross join asked where started_at <= as_of)
+    semi join later_jobs using (shop, job_no)
+),
+later_scans as (
+    select shop, job_no, scan_no
+    from (select * from scans cross join asked where scanned_at > as_of)
+    semi join jobs using (shop, job_no)
     union all
-    select 'code_not_standard', 'faults', not standard_code(code) from faults where $shop is null or shop = $shop
+    select shop, job_no, scan_no
+    from (select * from scans cross join asked where scanned_at <= as_of)
+    semi join later_jobs using (shop, job_no)
+),
+attached as (                     -- what is known, and what is only later
+    select 'calibrations' as kind, shop from attempts
+    union all select 'calibrations', shop from later_attempts
     union all
-    select 'ended_before_started', 'calibrations', coalesce(ended_at < started_at, false)
-    from calibrations where $shop is null or shop = $shop
+    select 'measurements', shop from measured join known_jobs using (job_id)
     union all
-    select 'ended_before_started', 'road_tests', coalesce(ended_at < started_at, false)
-    from road_tests where $shop is null or shop = $shop
-    union all select 'date_alone', 'jobs', date_only is not null from chosen_jobs
-    union all
-    select 'date_alone', 'calibrations', date_only is not null from calibrations where $shop is null or shop = $shop
-    union all select 'date_alone', 'scans', date_only is not null from scans where $shop is null or shop = $shop
-    union all select 'after_as_of', 'jobs', opened_at > as_of from chosen_jobs cross join asked
-    union all
-    select 'unattached', 'glass', jobs.shop is null
-    from glass left join jobs using (shop, job_no) where $shop is null or shop = $shop
-    union all
-    select 'unattached', 'calibrations', jobs.shop is null
-    from calibrations left join jobs using (shop, job_no) where $shop is null or shop = $shop
-    union all
-    select 'unattached', 'scans', jobs.shop is null
-    from scans left join jobs using (shop, job_no) where $shop is null or shop = $shop
-    union all
-    select 'unattached', 'road_tests', jobs.shop is null
-    from road_tests left join jobs using (shop, job_no) where $shop is null or shop = $shop
-    union all
-    select 'unattached', 'documents', jobs.shop is null
-    from documents left join jobs using (shop, job_no) where $shop is null or shop = $shop
-    union all
-    select 'unattached', 'faults', jobs.shop is null or scans.shop is null
-    from faults left join jobs using (shop, job_no) left join scans using (shop, job_no, scan_no)
-    where $shop is null or shop = $shop
-    union all
-    select 'unattached', 'measurements',
-        jobs.shop is null or (reading.system is not null and attempt.shop is null)
+    select 'measurements', reading.shop
     from measurements as reading
-    left join jobs using (shop, job_no)
-    left join calibrations as attempt
+    join later_attempts as attempt
         on attempt.shop = reading.shop and attempt.job_no = reading.job_no and attempt.system = reading.system
         and attempt.position is not distinct from reading.position and attempt.attempt_no = reading.attempt_no
-    where $shop is null or reading.shop = $shop
+    union all
+    select 'measurements', shop from measurements semi join later_jobs using (shop, job_no) where system is null
+    union all
+    select 'scans', shop from known_scans
+    union all select 'scans', shop from later_scans
+    union all
+    select 'faults', shop from known_faults
+    union all select 'faults', shop from faults semi join later_scans using (shop, job_no, scan_no)
+),
+own as (
+    select kind, count(*) as count from attached where $shop is null or shop = $shop group by kind
+),
+marked as (
+    select 'vin_missing' as mark, 'jobs' as kind, count(*) filter (vin is null) as count, count(*) as n from chosen_jobs
+    union all
+    select 'vin_malformed', 'jobs', count(*) filter (vin_form = 'malformed'), count(*) from chosen_jobs
+    union all                     -- position 9 is a check digit only in North America; elsewhere it is free
+    select
+        'vin_check_digit', 'jobs',
+        count(*) filter (case when vin_form = 'well_formed' and vin[1] between '1' and '5'
+            then vin[9] <> vin_check_digit(vin) end),
+        count(*)
+    from chosen_jobs
+    union all
+    select 'date_alone', 'jobs', count(date_only), count(*) from chosen_jobs
+    union all
+    select 'after_as_of', 'jobs', count(*) filter (opened_at > as_of), count(*) from chosen_jobs cross join asked
+    union all
+    select 'unattached', 'glass', count(*) filter (jobs.shop is null), count(*)
+    from glass left join jobs using (shop, job_no) where $shop is null or shop = $shop
+    union all
+    select 'ended_before_started', 'calibrations', count(*) filter (ended_at < started_at), count(*)
+    from calibrations where $shop is null or shop = $shop
+    union all
+    select 'date_alone', 'calibrations', count(date_only), count(*)
+    from calibrations where $shop is null or shop = $shop
+    union all
+    select 'unattached', 'calibrations', count(*) - (select coalesce(sum(count), 0) from own where kind = 'calibrations'),
+        count(*)
+    from calibrations where $shop is null or shop = $shop
+    union all
+    select 'unattached', 'measurements', count(*) - (select coalesce(sum(count), 0) from own where kind = 'measurements'),
+        count(*)
+    from measurements where $shop is null or shop = $shop
+    union all
+    select 'date_alone', 'scans', count(date_only), count(*) from scans where $shop is null or shop = $shop
+    union all
+    select 'unattached', 'scans', count(*) - (select coalesce(sum(count), 0) from own where kind = 'scans'), count(*)
+    from scans where $shop is null or shop = $shop
+    union all
+    select 'code_not_standard', 'faults', count(*) filter (not standard_code(code)), count(*)
+    from faults where $shop is null or shop = $shop
+    union all
+    select 'unattached', 'faults', count(*) - (select coalesce(sum(count), 0) from own where kind = 'faults'), count(*)
+    from faults where $shop is null or shop = $shop
+    union all
+    select 'ended_before_started', 'road_tests', count(*) filter (ended_at < started_at), count(*)
+    from road_tests where $shop is null or shop = $shop
+    union all
+    select 'unattached', 'road_tests', count(*) filter (jobs.shop is null), count(*)
+    from road_tests left join jobs using (shop, job_no) where $shop is null or shop = $shop
+    union all
+    select 'unattached', 'documents', count(*) filter (jobs.shop is null), count(*)
+    from documents left join jobs using (shop, job_no) where $shop is null or shop = $shop
 )
-select mark, kind, count(*) filter (hit) as count, count(*) as n
+select mark, kind, count::bigint as count, n
 from marked
-group by mark, kind
-having count > 0
+where count > 0
 order by mark, kind

@@ -17,14 +17,14 @@
 -- Source: definitions, Post-scan faults.
 with
 scanned_after as (               -- where nothing was scanned after, nothing is known to be cleared
-    select shop, job_no
+    select job_id
     from visits
     where after_scan_no is not null
 ),
 chosen as (
     select *, stage = 'post' and is_open as is_left
     from post_scan_faults
-    semi join scanned_after using (shop, job_no)
+    semi join scanned_after using (job_id)
     where ($shop is null or shop = $shop)
         and ($from is null or scanned_at >= $from::timestamp)
         and ($to is null or scanned_at <= $to::timestamp)
@@ -41,7 +41,7 @@ names as (                        -- ties: the first in byte order
 )
 select
     chosen.system::varchar as system, names.module,
-    count(distinct chosen.shop || chr(31) || chosen.job_no) filter (is_left) as jobs,
+    count(distinct chosen.job_id) filter (is_left) as jobs,
     count(*) filter (is_left and class = 'new') as new,
     count(*) filter (is_left and class = 'remaining') as remaining,
     count(*) filter (is_left and class = 'no_pre_scan') as no_pre_scan,

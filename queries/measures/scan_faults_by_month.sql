@@ -18,14 +18,12 @@
 -- Source: definitions, Post-scan faults.
 with
 scanned_jobs as (
-    select visit.shop, visit.job_no, visit.before_scan_no, date_trunc('month', after.scanned_at) as starts
-    from visits as visit
-    join known_scans as after
-        on after.shop = visit.shop and after.job_no = visit.job_no and after.scan_no = visit.after_scan_no
-    where visit.is_calibrated
-        and ($shop is null or visit.shop = $shop)
-        and ($from is null or after.scanned_at >= $from::timestamp)
-        and ($to is null or after.scanned_at <= $to::timestamp)
+    select job_id, before_scan_no, date_trunc('month', after_scanned_at) as starts
+    from visits
+    where is_calibrated and after_scan_no is not null
+        and ($shop is null or shop = $shop)
+        and ($from is null or after_scanned_at >= $from::timestamp)
+        and ($to is null or after_scanned_at <= $to::timestamp)
 ),
 jobs_by_month as (
     select starts, count(*) as jobs, count(before_scan_no) as compared
@@ -36,7 +34,7 @@ before_by_month as (
     select starts, count(*) as faults_before
     from scanned_jobs as job
     join known_faults as fault
-        on fault.shop = job.shop and fault.job_no = job.job_no and fault.scan_no = job.before_scan_no
+        on fault.job_id = job.job_id and fault.scan_no = job.before_scan_no
     group by starts
 ),
 compared_by_month as (
@@ -48,7 +46,7 @@ compared_by_month as (
         count(*) filter (fault.stage = 'post' and fault.is_open and fault.class = 'new') as new,
         count(*) filter (fault.stage = 'post' and fault.is_open and fault.class = 'no_pre_scan') as no_pre_scan
     from scanned_jobs as job
-    join post_scan_faults as fault using (shop, job_no)
+    join post_scan_faults as fault using (job_id)
     group by starts
 ),
 months as (

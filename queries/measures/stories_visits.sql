@@ -25,21 +25,22 @@
 -- Source: definitions, Comebacks: only a well-formed VIN ties visits together.
 with
 named as (
-    select unnest(string_split($jobs, chr(30))) as name
+    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    from (select unnest(string_split($jobs, chr(30))) as name)
 ),
-vehicles as (
-    select distinct vehicle
-    from known_jobs
-    semi join named on name = shop || chr(31) || job_no
-    where vehicle is not null
+named_jobs as (
+    select job_id, vehicle from known_jobs semi join named using (shop, job_no)
+),
+wanted as (
+    select job_id from named_jobs
+    union
+    select job_id from known_jobs where vehicle in (select vehicle from named_jobs)
 )
 select
     job.shop, job.job_no, job.vin, job.vin_form, visit.make, visit.model, job.model_year, job.odometer_km,
     job.opened_at, job.closed_at, job.opened_on_date, job.closed_on_date, job.reason, job.complaint,
     visit.insurer, job.claim_no, job.comeback_of, job.technician
 from known_jobs as job
-join visits as visit on visit.shop = job.shop and visit.job_no = job.job_no
-left join vehicles on vehicles.vehicle = job.vehicle
-left join named on named.name = job.shop || chr(31) || job.job_no
-where vehicles.vehicle is not null or named.name is not null
+join visits as visit using (job_id)
+semi join wanted using (job_id)
 order by job.opened_at, job.shop, job.job_no

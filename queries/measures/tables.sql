@@ -6,5 +6,7 @@
 --   name    the table
 select schema_name as schema, table_name as name
 from duckdb_tables()
-where not temporary and not internal and database_name = current_database()
+where not temporary and not internal
+    -- a reader has the file attached to an engine in memory
+    and database_name = (select database_name from duckdb_tables() where table_name = 'history_schema')
 order by schema, name

@@ -12,10 +12,17 @@
 -- Parameters:
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 -- Source: definitions, As-of.
+with
+named as (
+    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    from (select unnest(string_split($jobs, chr(30))) as name)
+),
+listed as (
+    select * from documents semi join named using (shop, job_no)
+)
 select shop, job_no, kind, file_name, sha256, added_at, on_date(date_only, 'added_at') as added_on_date
-from documents
+from listed
 semi join known_jobs using (shop, job_no)
 cross join asked
-where (added_at is null or added_at <= as_of)
-    and list_contains(string_split($jobs, chr(30)), shop || chr(31) || job_no)
+where added_at is null or added_at <= as_of
 order by shop, job_no, kind, file_name

@@ -15,12 +15,14 @@
 -- Parameters:
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 -- Source: definitions, Post-scan faults.
+with
+named as (
+    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    from (select unnest(string_split($jobs, chr(30))) as name)
+)
 select
     fault.shop, fault.job_no, fault.scan_no, fault.module, fault.code, fault.status, fault.is_open, fault.system,
     fault.description, compared.class
-from known_faults as fault
-left join post_scan_faults as compared
-    on compared.shop = fault.shop and compared.job_no = fault.job_no and compared.scan_no = fault.scan_no
-    and compared.module = fault.module and compared.code = fault.code
-where list_contains(string_split($jobs, chr(30)), fault.shop || chr(31) || fault.job_no)
+from (select * from known_faults semi join named using (shop, job_no)) as fault
+left join post_scan_faults as compared using (fault_id)
 order by fault.shop, fault.job_no, fault.scan_no, fault.module, fault.code

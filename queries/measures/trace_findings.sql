@@ -25,10 +25,21 @@
 --   detail            in words
 -- Parameters:
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
+with
+named as (
+    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    from (select unnest(string_split($jobs, chr(30))) as name)
+),
+wanted as (
+    select finding from findings semi join named using (shop, job_no)
+    union
+    select finding
+    from findings
+    semi join named on named.shop = prior_shop and named.job_no = prior_job_no
+)
 select
     finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
     prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail
 from findings
-where list_contains(string_split($jobs, chr(30)), shop || chr(31) || job_no)
-    or list_contains(string_split($jobs, chr(30)), prior_shop || chr(31) || prior_job_no)
+semi join wanted using (finding)
 order by at, shop, job_no, kind, finding

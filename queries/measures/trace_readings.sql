@@ -15,7 +15,25 @@
 --   outside     low | high | null where inside or no tolerance is known
 -- Parameters:
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
-select shop, job_no, system, position, attempt_no, quantity, value, unit, spec_low, spec_high, outside
-from readings
-where list_contains(string_split($jobs, chr(30)), shop || chr(31) || job_no)
+with
+named as (
+    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    from (select unnest(string_split($jobs, chr(30))) as name)
+),
+wanted as (
+    select measured.*
+    from measured
+    semi join (select job_id from known_jobs semi join named using (shop, job_no)) using (job_id)
+)
+select
+    shop, job_no, system, attempt.position, attempt_no, quantity, round(value, 6) as value, unit,
+    round(spec_low, 6) as spec_low, round(spec_high, 6) as spec_high, outside
+from wanted
+join attempts as attempt using (attempt_id)
+union all
+select
+    shop, job_no, null, position, null, quantity, round(value, 6), unit, round(spec_low, 6), round(spec_high, 6), outside
+from wanted
+join known_jobs using (job_id)
+where attempt_id is null
 order by shop, job_no, system nulls first, position nulls first, attempt_no, quantity

@@ -26,26 +26,16 @@
 --   provider             provider_word
 --   from_file            line of import_files
 --   job_id               as in known_jobs
+--   task_id              as in attempt_order
+--   attempt_id           as in attempt_order
 -- Source: definitions, Calibrations.
 select
-    shop, job_no, system, position, attempt_no,
-    row_number() over task as nth,
-    method, started_at,
+    shop, job_no, system, position, attempt_no, nth, method, started_at,
     case when ended_at <= as_of then ended_at end as ended_at,
-    on_date(attempt.date_only, 'started_at') as started_on_date,
-    outcome,
-    row_number() over same_method > 1 as repeats_method,      -- a missing method is a method of its own
-    coalesce(bool_or(outcome = 'completed') over earlier_same_method, false) as follows_completed,
-    failure_code, failure_text, attempt.technician, bay, equipment, target, software_version, procedure, provider,
-    attempt.from_file, job_id
+    on_date(date_only, 'started_at') as started_on_date,
+    outcome, repeats_method, follows_completed,
+    failure_code, failure_text, technician, bay, equipment, target, software_version, procedure, provider,
+    from_file, job_id, task_id, attempt_id
 from calibrations as attempt
-join known_jobs using (shop, job_no)
+join attempt_order on attempt_order.attempt_id = attempt.rowid
 cross join asked
-where started_at <= as_of
-window
-    task as (partition by job_id, system, position order by started_at, attempt_no),
-    same_method as (partition by job_id, system, position, method order by started_at, attempt_no),
-    earlier_same_method as (
-        partition by job_id, system, position, method order by started_at, attempt_no
-        rows between unbounded preceding and 1 preceding
-    )

@@ -21,27 +21,31 @@
 --   method             of the first attempt
 --   software_version   of the first attempt
 --   job_id             as in known_jobs
+--   task_id            as in attempt_order
 -- Source: definitions, Calibrations.
 with
-sums as (
+sums as (                         -- of tasks with several attempts; the first one tells all of the others
     select
-        job_id, system, position,
+        task_id,
         count(*) as attempts,
         bool_and(outcome = 'completed') and not bool_or(repeats_method) as first_pass,
         bool_or(follows_completed) as after_pass,
         arg_max(outcome, nth) as last_outcome,
         min(attempt_no) = 1 and max(attempt_no) = count(*) as numbered_in_order
     from attempts
-    group by job_id, system, position
+    semi join (select task_id from attempts where nth = 2) using (task_id)
+    group by task_id
 )
 select
     first.shop, first.job_no, first.system, first.position,
-    sums.attempts, sums.first_pass, sums.attempts > 1 and not sums.first_pass as is_repeat,
-    sums.after_pass, sums.last_outcome, sums.numbered_in_order,
+    coalesce(sums.attempts, 1) as attempts,
+    coalesce(sums.first_pass, first.outcome = 'completed') as first_pass,
+    coalesce(not sums.first_pass, false) as is_repeat,
+    coalesce(sums.after_pass, false) as after_pass,
+    coalesce(sums.last_outcome, first.outcome) as last_outcome,
+    coalesce(sums.numbered_in_order, first.attempt_no = 1) as numbered_in_order,
     first.started_at, first.attempt_no, first.technician, first.bay, first.equipment, first.target, first.method,
-    first.software_version, first.job_id
+    first.software_version, first.job_id, first.task_id
 from attempts as first
-join sums
-    on sums.job_id = first.job_id and sums.system = first.system
-    and sums.position is not distinct from first.position
+left join sums using (task_id)
 where first.nth = 1

@@ -13,9 +13,10 @@
 --   description  as the scan gives it
 --   from_file    line of import_files
 --   job_id       as in known_jobs
+--   fault_id     the fault as a number
 -- Source: definitions, Post-scan faults.
 select
     shop, job_no, scan_no, module, code, status, status <> 'stored' as is_open, system, description,
-    fault.from_file, job_id
+    fault.from_file, job_id, fault.rowid as fault_id
 from faults as fault
 join known_scans using (shop, job_no, scan_no)

@@ -22,7 +22,9 @@
 --   brand              of the windshield, commonest spelling
 --   supplier           of the windshield, commonest spelling
 --   before_scan_no     the earliest pre scan
+--   before_scanned_at  its moment
 --   after_scan_no      the latest post scan
+--   after_scanned_at   its moment
 --   matured            calibrated, closed, and followed for the whole window
 --   job_id             as in known_jobs
 -- Source: definitions, Calibrations, Comebacks (Follow-up) and Post-scan faults.
@@ -32,16 +34,15 @@ job_attempts as (
         job_id,
         bool_or(system = 'front_camera') as has_front_camera,
         min(started_at) as first_started_at,
-        -- of two attempts at one moment a timed one decides: its order within the day is known
-        arg_min(started_on_date, (started_at, started_on_date)) as first_on_date
+        min(started_at) filter (not started_on_date) as first_timed_at
     from attempts
     group by job_id
 ),
-job_scans as (
+job_scans as (                    -- moment and scan_no in one number: the first by moment, then by scan_no, is the least
     select
         job_id,
-        arg_min(scan_no, (scanned_at, scan_no)) filter (stage = 'pre') as before_scan_no,
-        arg_max(scan_no, (scanned_at, scan_no)) filter (stage = 'post') as after_scan_no
+        min(epoch_us(scanned_at)::hugeint * 4294967296 + scan_no) filter (stage = 'pre') as before,
+        max(epoch_us(scanned_at)::hugeint * 4294967296 + scan_no) filter (stage = 'post') as after
     from known_scans
     group by job_id
 ),
@@ -58,9 +59,13 @@ select
     job_attempts.job_id is not null as is_calibrated,
     coalesce(job_attempts.has_front_camera, false) as has_front_camera,
     windshields.job_id is not null or job.reason in ('windshield_replacement', 'camera_removed') as calls_for_camera,
-    job_attempts.first_started_at, job_attempts.first_on_date,
+    job_attempts.first_started_at,
+    -- of two attempts at one moment a timed one decides: its order within the day is known
+    case when job_attempts.job_id is not null
+        then coalesce(job_attempts.first_started_at < job_attempts.first_timed_at, true) end as first_on_date,
     windshields.source as windshield_source, windshields.brand, windshields.supplier,
-    job_scans.before_scan_no, job_scans.after_scan_no,
+    (before & 4294967295)::integer as before_scan_no, make_timestamp((before >> 32)::bigint) as before_scanned_at,
+    (after & 4294967295)::integer as after_scan_no, make_timestamp((after >> 32)::bigint) as after_scanned_at,
     job_attempts.job_id is not null
         and coalesce(job.closed_at + to_days(asked.window_days) <= asked.as_of, false) as matured,
     job.job_id

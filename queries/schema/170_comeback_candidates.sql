@@ -6,18 +6,20 @@
 --   job_no        the return visit
 --   prior_shop    the earlier job
 --   prior_job_no  the earlier job
+--   job_id        of the return visit, as in known_jobs
+--   prior_job_id  of the earlier job
 --   class         linked | probable | continuation | possible | uncalibrated
 -- Source: definitions, Comebacks.
 with
-links as materialized (                        -- the shop's own links that meet a job they can mean
-    select back.shop, back.job_no, prior.shop as prior_shop, prior.job_no as prior_job_no
-    from known_jobs as back
+links as materialized (           -- the shop's own links that meet a job they can mean
+    select back.job_id, prior.job_id as prior_job_id
+    from (select * from known_jobs where comeback_of is not null) as back
     join visits as prior on prior.shop = back.shop and prior.job_no = back.comeback_of
-    where prior.job_no <> back.job_no and prior.is_calibrated and prior.opened_at <= back.opened_at
+    where prior.job_id <> back.job_id and prior.is_calibrated and prior.opened_at <= back.opened_at
 ),
-pairs as materialized (                        -- visits of one vehicle within the window; a linked visit is settled already
+pairs as materialized (           -- visits of one vehicle within the window; a linked visit is settled already
     select
-        back.shop, back.job_no, prior.shop as prior_shop, prior.job_no as prior_job_no,
+        back.job_id, prior.job_id as prior_job_id,
         back.reason in ('warning_light', 'customer_complaint', 'recheck') as is_complaint,
         back.is_calibrated as back_calibrated, back.has_front_camera as back_camera,
         prior.is_calibrated,
@@ -25,55 +27,56 @@ pairs as materialized (                        -- visits of one vehicle within t
     from visits as back
     cross join asked
     join visits as prior
-        on prior.vehicle = back.vehicle
-        and back.opened_at between prior.closed_at and prior.closed_at + to_days(asked.window_days)
-    anti join links on links.shop = back.shop and links.job_no = back.job_no
-    where prior.shop <> back.shop or prior.job_no <> back.job_no
+        on prior.vehicle = back.vehicle and prior.job_id <> back.job_id
+        and back.opened_at between prior.closed_at and prior.closed_at + to_days(window_days)
+    anti join links on links.job_id = back.job_id
 ),
-systems as (                      -- whether the last attempt of every task on a system is not completed
-    select shop, job_no, system, bool_and(last_outcome <> 'completed') as left_unfinished
+paired as (
+    select job_id from pairs union select prior_job_id from pairs
+),
+systems as materialized (         -- whether the last attempt of every task on a system is not completed
+    select job_id, system, bool_and(last_outcome <> 'completed') as left_unfinished
     from tasks
-    group by shop, job_no, system
+    semi join paired using (job_id)
+    group by job_id, system
 ),
 shared_systems as (
-    select
-        pairs.shop, pairs.job_no, pairs.prior_shop, pairs.prior_job_no,
-        bool_and(prior.left_unfinished) as left_unfinished
+    select pairs.job_id, pairs.prior_job_id, bool_and(prior.left_unfinished) as left_unfinished
     from pairs
-    join systems as back on back.shop = pairs.shop and back.job_no = pairs.job_no
-    join systems as prior
-        on prior.shop = pairs.prior_shop and prior.job_no = pairs.prior_job_no and prior.system = back.system
-    group by all
+    join systems as back on back.job_id = pairs.job_id
+    join systems as prior on prior.job_id = pairs.prior_job_id and prior.system = back.system
+    group by pairs.job_id, pairs.prior_job_id
 ),
-open_systems as (                 -- systems with an open fault in any scan of a job
-    select distinct shop, job_no, system
+open_systems as materialized (    -- systems with an open fault in any scan of a job
+    select distinct job_id, system
     from known_faults
+    semi join paired using (job_id)
     where is_open and system is not null
 ),
 returned_faults as (
-    select distinct pairs.shop, pairs.job_no, pairs.prior_shop, pairs.prior_job_no
+    select distinct pairs.job_id, pairs.prior_job_id
     from pairs
-    join open_systems as back on back.shop = pairs.shop and back.job_no = pairs.job_no
-    join systems as prior
-        on prior.shop = pairs.prior_shop and prior.job_no = pairs.prior_job_no and prior.system = back.system
+    join open_systems as back on back.job_id = pairs.job_id
+    join systems as prior on prior.job_id = pairs.prior_job_id and prior.system = back.system
 ),
 judged as (
     select
         pairs.*,
-        shared_systems.shop is not null as overlap,
+        shared_systems.job_id is not null as overlap,
         coalesce(shared_systems.left_unfinished, false) as left_unfinished,
-        returned_faults.shop is not null as returned_fault,
-        back_camera or camera_faults.shop is not null as camera_again
+        returned_faults.job_id is not null as returned_fault,
+        back_camera or camera_faults.job_id is not null as camera_again
     from pairs
-    left join shared_systems using (shop, job_no, prior_shop, prior_job_no)
-    left join returned_faults using (shop, job_no, prior_shop, prior_job_no)
+    left join shared_systems
+        on shared_systems.job_id = pairs.job_id and shared_systems.prior_job_id = pairs.prior_job_id
+    left join returned_faults
+        on returned_faults.job_id = pairs.job_id and returned_faults.prior_job_id = pairs.prior_job_id
     left join open_systems as camera_faults
-        on camera_faults.shop = pairs.shop and camera_faults.job_no = pairs.job_no
-        and camera_faults.system = 'front_camera'
+        on camera_faults.job_id = pairs.job_id and camera_faults.system = 'front_camera'
 ),
 classed as (
     select
-        shop, job_no, prior_shop, prior_job_no,
+        job_id, prior_job_id,
         case
             when is_calibrated and is_complaint and left_unfinished then 'continuation'
             when is_calibrated and is_complaint and (overlap or returned_fault) then 'probable'
@@ -82,10 +85,13 @@ classed as (
             when camera_skipped and is_complaint and camera_again then 'uncalibrated'
         end as class
     from judged
+    union all
+    select job_id, prior_job_id, 'linked' from links
 )
-select shop, job_no, prior_shop, prior_job_no, 'linked' as class
-from links
-union all
-select shop, job_no, prior_shop, prior_job_no, class
+select
+    back.shop, back.job_no, prior.shop as prior_shop, prior.job_no as prior_job_no,
+    classed.job_id, prior_job_id, class
 from classed
+join known_jobs as back on back.job_id = classed.job_id
+join known_jobs as prior on prior.job_id = prior_job_id
 where class is not null

@@ -13,10 +13,10 @@
 -- Source: definitions, Comebacks (Follow-up, comeback curve).
 with
 returns as (
-    select prior_shop as shop, prior_job_no as job_no, min(opened_at) as returned_at
+    select prior_job_id as job_id, min(opened_at) as returned_at
     from comebacks
     where is_counted
-    group by prior_shop, prior_job_no
+    group by prior_job_id
 )
 select
     visits.shop, visits.job_no, visits.closed_at, visits.matured,
@@ -27,5 +27,5 @@ select
     visits.job_id
 from visits
 cross join asked
-left join returns using (shop, job_no)
+left join returns using (job_id)
 where visits.is_calibrated and visits.closed_at is not null

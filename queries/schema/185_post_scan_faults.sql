@@ -16,51 +16,43 @@
 --   scanned_at   its moment
 --   technician   who scanned
 --   job_id       as in known_jobs
+--   fault_id     as in known_faults
 -- Source: definitions, Post-scan faults.
 with
-faults_before as materialized (
-    select fault.*
-    from visits
-    join known_faults as fault
-        on fault.job_id = visits.job_id and fault.scan_no = visits.before_scan_no
-    where visits.is_calibrated and visits.after_scan_no is not null      -- no scan after, nothing known to be cleared
-),
-faults_after as materialized (
-    select visits.before_scan_no, fault.*
-    from visits
-    join known_faults as fault
-        on fault.job_id = visits.job_id and fault.scan_no = visits.after_scan_no
-    where visits.is_calibrated
-),
-same as materialized (                         -- both readings of one fault; where either has no system the module decides
+compared as materialized (       -- where nothing was scanned after, nothing is known to be cleared
     select
-        earlier.job_id, earlier.module, earlier.code,
-        later.module as later_module, later.code as later_code
-    from faults_before as earlier
-    join faults_after as later
+        fault.*, visit.before_scan_no is not null as has_before,
+        case when fault.scan_no = visit.after_scan_no then 'post' else 'pre' end as stage
+    from known_faults as fault
+    join visits as visit using (job_id)
+    where visit.is_calibrated and visit.after_scan_no is not null
+        and (fault.scan_no = visit.after_scan_no or fault.scan_no = visit.before_scan_no)
+),
+same as materialized (           -- both readings of one fault; where either has no system the module decides
+    select earlier.fault_id as before_id, later.fault_id as after_id
+    from compared as earlier
+    join compared as later
         on later.job_id = earlier.job_id
         and coalesce(later.system = earlier.system, lower(later.module) = lower(earlier.module))
         and same_code(later.code, earlier.code)
+    where earlier.stage = 'pre' and later.stage = 'post'
 ),
-compared as (
+classed as (
     select
-        later.job_id, later.shop, later.job_no, later.module, later.code, status, is_open, system, description, 'post' as stage,
-        case
-            when before_scan_no is null then 'no_pre_scan'
-            when remaining.job_id is not null then 'remaining'
-            else 'new'
-        end as class,
-        scan_no
-    from faults_after as later
-    left join (select distinct job_id, later_module, later_code from same) as remaining
-        on remaining.job_id = later.job_id and remaining.later_module = later.module and remaining.later_code = later.code
+        later.*,
+        case when not has_before then 'no_pre_scan' when remaining.after_id is not null then 'remaining' else 'new' end
+            as class
+    from compared as later
+    left join (select distinct after_id from same) as remaining on remaining.after_id = later.fault_id
+    where stage = 'post'
     union all
-    select job_id, shop, job_no, module, code, status, is_open, system, description, 'pre', 'cleared', scan_no
-    from faults_before
-    anti join same using (job_id, module, code)
+    select *, 'cleared'
+    from compared
+    anti join same on same.before_id = compared.fault_id
+    where stage = 'pre'
 )
 select
-    compared.shop, compared.job_no, module, code, status, is_open, system, description, compared.stage, class, scan_no,
-    scan.scanned_at, scan.technician, job_id
-from compared
+    fault.shop, fault.job_no, module, code, status, is_open, system, description, fault.stage, class, scan_no,
+    scan.scanned_at, scan.technician, job_id, fault_id
+from classed as fault
 join known_scans as scan using (job_id, scan_no)

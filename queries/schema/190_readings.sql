@@ -19,39 +19,18 @@
 --   target      the attempt's board
 --   outcome     the attempt's; null for the whole job
 --   job_id      as in known_jobs
+--   attempt_id  as in attempt_order; null for a measurement of the whole job
 -- Source: definitions, Evidence (a set of readings).
-with
-of_attempts as (
-    select
-        reading.shop, reading.job_no, reading.system, reading.position, reading.attempt_no, reading.quantity,
-        reading.value, reading.unit, reading.spec_low, reading.spec_high,
-        attempt.started_at as taken_at, attempt.technician, attempt.equipment, attempt.target, attempt.outcome,
-        attempt.job_id
-    from measurements as reading
-    join attempts as attempt
-        on attempt.shop = reading.shop and attempt.job_no = reading.job_no and attempt.system = reading.system
-        and attempt.position is not distinct from reading.position and attempt.attempt_no = reading.attempt_no
-),
-of_jobs as (
-    select
-        reading.shop, reading.job_no, reading.system, reading.position, reading.attempt_no, reading.quantity,
-        reading.value, reading.unit, reading.spec_low, reading.spec_high,
-        job.opened_at as taken_at, job.technician,
-        null::varchar as equipment, null::varchar as target, null::attempt_outcome_word as outcome,
-        job.job_id
-    from measurements as reading
-    join known_jobs as job using (shop, job_no)
-    where reading.system is null
-)
 select
-    shop, job_no, system, position, attempt_no, quantity, round(value, 6) as value, unit,
-    round(spec_low, 6) as spec_low, round(spec_high, 6) as spec_high,
-    outside(value, spec_low, spec_high) as outside, taken_at, technician, equipment, target, outcome,
-    job_id
-from of_attempts
+    shop, job_no, system, attempt.position, attempt_no, quantity, round(value, 6) as value, unit,
+    round(spec_low, 6) as spec_low, round(spec_high, 6) as spec_high, outside,
+    started_at as taken_at, technician, equipment, target, outcome, measured.job_id, attempt_id
+from measured
+join attempts as attempt using (attempt_id)
 union all
 select
-    shop, job_no, system, position, attempt_no, quantity, round(value, 6), unit, round(spec_low, 6), round(spec_high, 6),
-    outside(value, spec_low, spec_high), taken_at, technician, equipment, target, outcome,
-    job_id
-from of_jobs
+    shop, job_no, null, position, null, quantity, round(value, 6), unit, round(spec_low, 6), round(spec_high, 6), outside,
+    opened_at, technician, null, null, null, job_id, attempt_id
+from measured
+join known_jobs as job using (job_id)
+where attempt_id is null

@@ -13,15 +13,27 @@
 --   rr          right rear, mm
 --   taken_at    start of the attempt, or the job's opening
 --   technician  the attempt's, or the job's
+--   job_id      as in known_jobs
 -- Source: definitions, Evidence (a set of readings).
+with
+sets as (
+    select
+        attempt_id, job_id, position,
+        round(max(value) filter (quantity = 'ride_height_lf'), 6) as lf,
+        round(max(value) filter (quantity = 'ride_height_rf'), 6) as rf,
+        round(max(value) filter (quantity = 'ride_height_lr'), 6) as lr,
+        round(max(value) filter (quantity = 'ride_height_rr'), 6) as rr
+    from measured
+    where quantity in ('ride_height_lf', 'ride_height_rf', 'ride_height_lr', 'ride_height_rr')
+    group by attempt_id, job_id, position
+    having count(*) = 4
+)
 select
-    any_value(shop) as shop, any_value(job_no) as job_no, system, position, attempt_no,
-    max(value) filter (quantity = 'ride_height_lf') as lf,
-    max(value) filter (quantity = 'ride_height_rf') as rf,
-    max(value) filter (quantity = 'ride_height_lr') as lr,
-    max(value) filter (quantity = 'ride_height_rr') as rr,
-    any_value(taken_at) as taken_at, any_value(technician) as technician      -- all the same within the set
-from readings
-where quantity in ('ride_height_lf', 'ride_height_rf', 'ride_height_lr', 'ride_height_rr')
-group by job_id, system, position, attempt_no
-having count(*) = 4
+    shop, job_no, system, attempt.position, attempt_no, lf, rf, lr, rr, started_at as taken_at, technician, sets.job_id
+from sets
+join attempts as attempt using (attempt_id)
+union all
+select shop, job_no, null, position, null, lf, rf, lr, rr, opened_at, technician, job_id
+from sets
+join known_jobs as job using (job_id)
+where attempt_id is null

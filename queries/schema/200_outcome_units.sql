@@ -10,6 +10,7 @@
 --   at        when the unit falls: first attempt, closing, or the post scan
 --   is_rated  takes part in rates: always, but for a comeback only where the job has matured
 --   job_id    as in known_jobs
+--   task_id   as in attempt_order; null for a job
 --   hits      1 where the outcome occurred, else 0; for open_faults how many
 -- Source: definitions, Trends and comparisons.
 with
@@ -24,26 +25,24 @@ left_faults as (
 ),
 scanned_jobs as (
     select
-        visit.job_id, visit.shop, visit.job_no, after.scanned_at, visit.before_scan_no is not null as has_before,
+        visit.job_id, visit.shop, visit.job_no, visit.after_scanned_at, visit.before_scan_no is not null as has_before,
         coalesce(open_faults, 0) as open_faults,            -- no row means that no code was open
         coalesce(compared_faults, 0) as compared_faults
     from visits as visit
-    join known_scans as after
-        on after.job_id = visit.job_id and after.scan_no = visit.after_scan_no
     left join left_faults on left_faults.job_id = visit.job_id
-    where visit.is_calibrated
+    where visit.is_calibrated and visit.after_scan_no is not null
 )
 select
-    'not_first_pass' as outcome, shop, job_no, system, position, started_at as at, true as is_rated, job_id,
+    'not_first_pass' as outcome, shop, job_no, system, position, started_at as at, true as is_rated, job_id, task_id,
     (not first_pass)::bigint as hits
 from tasks
 union all
-select 'comeback', shop, job_no, null, null, closed_at, matured, job_id, (matured and came_back)::bigint
+select 'comeback', shop, job_no, null, null, closed_at, matured, job_id, null, (matured and came_back)::bigint
 from follow_ups
 union all
-select 'post_scan_fault', shop, job_no, null, null, scanned_at, true, job_id, (compared_faults > 0)::bigint
+select 'post_scan_fault', shop, job_no, null, null, after_scanned_at, true, job_id, null, (compared_faults > 0)::bigint
 from scanned_jobs
 where has_before
 union all
-select 'open_faults', shop, job_no, null, null, scanned_at, true, job_id, open_faults
+select 'open_faults', shop, job_no, null, null, after_scanned_at, true, job_id, null, open_faults
 from scanned_jobs

@@ -21,6 +21,7 @@
 --   hour              of the start, 00 to 23
 --   weekday           of the start, Mon to Sun
 --   job_id            as in known_jobs
+--   task_id           as in attempt_order
 -- Source: definitions, Compare. People, bays and stands are one shop's own and are written with it.
 select
     task.shop, task.job_no, task.system, task.position, task.started_at, task.first_pass,
@@ -29,6 +30,6 @@ select
     task.software_version, visit.make || ' ' || visit.model as model,
     visit.supplier, visit.brand, visit.windshield_source::varchar as source,
     strftime(task.started_at, '%H') as hour, strftime(task.started_at, '%a') as weekday,
-    task.job_id
+    task.job_id, task.task_id
 from tasks as task
 join visits as visit using (job_id)

@@ -27,6 +27,8 @@
 --   next_target            of the later
 --   software_version       of the earlier
 --   next_software_version  of the later
+--   attempt_id             of the earlier, as in attempt_order
+--   next_attempt_id        of the later, as in attempt_order
 -- Source: definitions, Calibrations (task, what changed).
 select
     earlier.shop, earlier.job_no, earlier.system, earlier.position,
@@ -38,8 +40,8 @@ select
     earlier.shop || '/' || earlier.bay as bay, later.shop || '/' || later.bay as next_bay,
     earlier.shop || '/' || earlier.equipment as equipment, later.shop || '/' || later.equipment as next_equipment,
     earlier.target, later.target as next_target,
-    earlier.software_version, later.software_version as next_software_version
+    earlier.software_version, later.software_version as next_software_version,
+    earlier.attempt_id, later.attempt_id as next_attempt_id
 from attempts as earlier
-join attempts as later
-    on later.shop = earlier.shop and later.job_no = earlier.job_no and later.system = earlier.system
-    and later.position is not distinct from earlier.position and later.nth = earlier.nth + 1
+join (select * from attempts where nth > 1) as later
+    on later.task_id = earlier.task_id and later.nth = earlier.nth + 1
