@@ -65,6 +65,11 @@ func (l *look) named(text string) []*shape {
 	return found
 }
 
+// Settle works the named shapes out ahead of the questions that will read them.
+func (h *History) Settle(ctx context.Context, names ...string) error {
+	return h.settle(ctx, strings.Join(names, " "))
+}
+
 // settle works out the shapes that a text of SQL reads.
 func (h *History) settle(ctx context.Context, text string) error {
 	if h.look == nil {

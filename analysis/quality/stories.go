@@ -11,7 +11,7 @@ import (
 type JobName struct{ Shop, JobNo string }
 
 // Stories tells the stories of all vehicles that the jobs were done on, as Trace does for one, in the order in which
-// the jobs name them. The records are read once for all. The history must have been looked back with findings.
+// the jobs name them. The records are read once for all. The history must have been looked back.
 func Stories(ctx context.Context, h *history.History, jobs []JobName) ([]Story, error) {
 	if len(jobs) == 0 {
 		return nil, nil
@@ -26,11 +26,6 @@ func Stories(ctx context.Context, h *history.History, jobs []JobName) ([]Story, 
 		return nil, err
 	}
 	all, err := readRecords(ctx, h, visits)
-	if err != nil {
-		return nil, err
-	}
-	all.changes, err = history.Select[StoryChange](ctx, h, "measures/stories_changed",
-		history.Params{"jobs": nameJobs(visits)})
 	if err != nil {
 		return nil, err
 	}

@@ -19,7 +19,7 @@ type Tally struct {
 	Dismissed int64
 }
 
-// FindingsByMonth counts findings. The history must have been looked back with findings.
+// FindingsByMonth counts findings. The history must have been looked back.
 func FindingsByMonth(ctx context.Context, h *history.History, f Filter) ([]Tally, error) {
 	return history.Select[Tally](ctx, h, "measures/findings_by_month", f.scope())
 }
@@ -36,7 +36,7 @@ type Gap struct {
 func (g Gap) Proportion() stats.Proportion { return stats.Proportion{Count: g.Count, N: g.Jobs} }
 
 // GapsByShop counts, for each shop and each of the filter's kinds, the jobs with such a finding; a kind that never
-// occurs has a row too. A dismissed finding is no gap. The history must have been looked back with findings.
+// occurs has a row too. A dismissed finding is no gap. The history must have been looked back.
 func GapsByShop(ctx context.Context, h *history.History, f Filter) ([]Gap, error) {
 	return history.Select[Gap](ctx, h, "measures/gaps_by_shop", f.with(history.Params{"kinds": joined(f.Kinds)}))
 }

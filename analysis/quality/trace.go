@@ -6,12 +6,14 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/sync/errgroup"
+
 	"plumbline/analysis/history"
 )
 
 // Trace tells the story of the vehicle or job that key names: a VIN, six or more of its last characters where they are
 // unique, SHOP/JOB, or a job number that only one shop has. A job tells the whole story of its vehicle where its VIN is
-// well formed. The history must have been looked back with findings. A key that names nothing, or several, is an error
+// well formed. The history must have been looked back. A key that names nothing, or several, is an error
 // that says what comes closest.
 func Trace(ctx context.Context, h *history.History, key string) (Story, error) {
 	named, err := resolve(ctx, h, key)
@@ -27,9 +29,6 @@ func Trace(ctx context.Context, h *history.History, key string) (Story, error) {
 	story.describe(named)
 	records, err := readRecords(ctx, h, visits)
 	if err != nil {
-		return Story{}, err
-	}
-	if err := records.readChanges(ctx, h); err != nil {
 		return Story{}, err
 	}
 	story.Findings, story.Decisions = records.findings, records.decisions
@@ -107,70 +106,39 @@ type records struct {
 	decisions []history.Decision
 }
 
-// readRecords reads all that belongs to the visits, but for what changed between attempts.
+// readRecords reads all that belongs to the visits, kind by kind side by side.
 func readRecords(ctx context.Context, h *history.History, visits []StoryVisit) (records, error) {
-	jobs := make([]string, len(visits))
-	for i, visit := range visits {
-		jobs[i] = visit.Shop + "\x1f" + visit.JobNo
-	}
-	params := history.Params{"jobs": strings.Join(jobs, "\x1e")}
+	params := history.Params{"jobs": nameJobs(visits)}
 	var r records
-	steps := []error{
-		read(ctx, h, "measures/trace_glass", params, &r.glass),
-		read(ctx, h, "measures/trace_scans", params, &r.scans),
-		read(ctx, h, "measures/trace_faults", params, &r.faults),
-		read(ctx, h, "measures/trace_attempts", params, &r.attempts),
-		read(ctx, h, "measures/trace_readings", params, &r.readings),
-		read(ctx, h, "measures/trace_road_tests", params, &r.roadTests),
-		read(ctx, h, "measures/trace_documents", params, &r.documents),
-		read(ctx, h, "measures/trace_findings", params, &r.findings),
+	var decisions []history.Decision
+	var kinds errgroup.Group
+	for _, kind := range []func() error{
+		func() error { return read(ctx, h, "measures/stories_changed", params, &r.changes) },
+		func() error { return read(ctx, h, "measures/trace_readings", params, &r.readings) },
+		func() error { return read(ctx, h, "measures/trace_documents", params, &r.documents) },
+		func() error { return read(ctx, h, "measures/trace_findings", params, &r.findings) },
+		func() error { return read(ctx, h, "measures/trace_glass", params, &r.glass) },
+		func() error { return read(ctx, h, "measures/trace_scans", params, &r.scans) },
+		func() error { return read(ctx, h, "measures/trace_faults", params, &r.faults) },
+		func() error { return read(ctx, h, "measures/trace_attempts", params, &r.attempts) },
+		func() error { return read(ctx, h, "measures/trace_road_tests", params, &r.roadTests) },
+		func() error {
+			var err error
+			decisions, err = history.Decisions(ctx, h, "")
+			return err
+		},
+	} {
+		kinds.Go(kind)
 	}
-	for _, err := range steps {
-		if err != nil {
-			return r, err
-		}
+	if err := kinds.Wait(); err != nil {
+		return r, err
 	}
-	decisions, err := history.Decisions(ctx, h, "")
 	for _, d := range decisions {
 		if slices.ContainsFunc(r.findings, func(f Finding) bool { return f.Finding == d.Finding }) {
 			r.decisions = append(r.decisions, d)
 		}
 	}
-	return r, err
-}
-
-// mostByJob is the number of jobs up to which what changed is asked for job by job. The engine finds one job at once; over
-// several it compares the attempts of all, which takes as long as some dozen single ones.
-const mostByJob = 12
-
-// readChanges asks what changed in the jobs that have a task with a second attempt.
-func (r *records) readChanges(ctx context.Context, h *history.History) error {
-	var repeated []job
-	for i := 1; i < len(r.attempts); i++ {
-		one, other := r.attempts[i-1], r.attempts[i]
-		at := job{other.Shop, other.JobNo}
-		sameTask := at == job{one.Shop, one.JobNo} && one.System == other.System &&
-			orEmpty(one.Position) == orEmpty(other.Position)
-		if sameTask && (len(repeated) == 0 || repeated[len(repeated)-1] != at) { // the attempts of a job are together
-			repeated = append(repeated, at)
-		}
-	}
-	if len(repeated) > mostByJob {
-		names := make([]string, len(repeated))
-		for i, at := range repeated {
-			names[i] = at.shop + "\x1f" + at.jobNo
-		}
-		return read(ctx, h, "measures/stories_changed", history.Params{"jobs": strings.Join(names, "\x1e")}, &r.changes)
-	}
-	for _, at := range repeated {
-		changes, err := history.Select[StoryChange](ctx, h, "measures/trace_changed",
-			history.Params{"shop": at.shop, "job_no": at.jobNo})
-		if err != nil {
-			return err
-		}
-		r.changes = append(r.changes, changes...)
-	}
-	return nil
+	return r, nil
 }
 
 func read[Row any](ctx context.Context, h *history.History, name string, params history.Params, rows *[]Row) error {

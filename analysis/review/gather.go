@@ -2,6 +2,7 @@ package review
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sync"
 	"time"
@@ -28,17 +29,17 @@ func Gather(ctx context.Context, h *history.History, o Options) (Review, error) 
 	if err := h.LookBack(ctx, o.Asked); err != nil {
 		return r, err
 	}
+	var sections errgroup.Group
+	sections.Go(func() error { return h.Settle(ctx, "findings") }) // what takes longest begins first
 	g := &gathering{ctx: ctx, h: h, o: o}
-	err := g.settle(&r.About)
-	if err != nil || r.About.IsEmpty() {
-		return r, err
+	if err := g.settle(&r.About); err != nil || r.About.IsEmpty() {
+		return r, errors.Join(err, sections.Wait())
 	}
 	g.found = sync.OnceValues(func() ([]quality.Finding, error) { return quality.Findings(g.ctx, g.h, g.month) })
-	var sections errgroup.Group // side by side: each fills fields of its own
 	for _, section := range []func(*Review) error{
 		g.decisions, g.figures, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data, g.vehicles,
 	} {
-		sections.Go(func() error { return section(&r) })
+		sections.Go(func() error { return section(&r) }) // each fills fields of its own
 	}
 	if err := sections.Wait(); err != nil {
 		return r, fmt.Errorf("review of %s: %w", r.About.Month, err)

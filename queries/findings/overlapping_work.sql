@@ -18,7 +18,7 @@
 --   detail            the bay or technician, and both times
 -- Source: definitions, Evidence.
 with
-claims as (                       -- who and what an attempt takes up; numbers, for they are sorted
+claims as materialized (                  -- who and what an attempt takes up; numbers, for they are sorted
     select 'bay' as class, hash('bay', shop, bay) as resource, attempt_id, job_id, started_at, ended_at
     from attempts
     where ended_at > started_at and bay is not null

@@ -12,15 +12,14 @@
 -- Source: definitions, Missing (insurers are compared without case).
 with
 named as (
-    select lower(insurer) as name, count(*) as jobs, count(*) filter (insurer = $name) as exactly
-    from known_jobs
-    where insurer is not null
-    group by lower(insurer)
+    select visit.insurer as shown, count(*) as jobs, count(*) filter (job.insurer = $name) as exactly
+    from visits as visit
+    join known_jobs as job using (job_id)
+    where visit.insurer is not null
+    group by visit.insurer
 )
 select
-    spellings.shown, named.jobs, named.exactly,
-    named.name = lower($name) as folded,
-    jaro_winkler_similarity(named.name, lower($name)) as likeness
+    shown, jobs, exactly, lower(shown) = lower($name) as folded,
+    jaro_winkler_similarity(lower(shown), lower($name)) as likeness
 from named
-join spellings on spellings.field = 'insurer' and spellings.folded = named.name
-order by folded desc, likeness desc, spellings.shown
+order by folded desc, likeness desc, shown

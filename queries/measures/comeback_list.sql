@@ -31,9 +31,9 @@ select
     comeback.prior_shop, comeback.prior_job_no, comeback.closed_at as prior_closed_at,
     prior.technician as prior_technician, prior.supplier, comeback.days
 from comebacks as comeback
-join known_jobs as back on back.shop = comeback.shop and back.job_no = comeback.job_no
-join visits as visit on visit.shop = comeback.shop and visit.job_no = comeback.job_no
-join visits as prior on prior.shop = comeback.prior_shop and prior.job_no = comeback.prior_job_no
+join known_jobs as back on back.job_id = comeback.job_id
+join visits as visit on visit.job_id = comeback.job_id
+join visits as prior on prior.job_id = comeback.prior_job_id
 where ($shop is null or comeback.shop = $shop)
     and ($from is null or comeback.opened_at >= $from::timestamp)
     and ($to is null or comeback.opened_at <= $to::timestamp)

@@ -22,7 +22,7 @@ watched as (
         end as cohort,
         follow_up.return_days, follow_up.seen_days, window_days
     from follow_ups as follow_up
-    join visits as visit using (shop, job_no)
+    join visits as visit using (job_id)
     cross join asked
     where ($shop is null or follow_up.shop = $shop)
         and ($from is null or follow_up.closed_at >= $from::timestamp)

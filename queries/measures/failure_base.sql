@@ -11,9 +11,9 @@
 -- Source: definitions, Comebacks (Follow-up).
 select count(*) as matured, count(*) filter (follow_up.came_back) as came_back
 from follow_ups as follow_up
-join visits as visit using (shop, job_no)
-anti join (select shop, job_no from attempts where outcome <> 'completed') as failed using (shop, job_no)
+join visits as visit using (job_id)
+anti join (select job_id from attempts where outcome <> 'completed') as failed using (job_id)
 where follow_up.matured
-    and ($shop is null or shop = $shop)
+    and ($shop is null or follow_up.shop = $shop)
     and ($from is null or visit.first_started_at >= $from::timestamp)
     and ($to is null or visit.first_started_at <= $to::timestamp)

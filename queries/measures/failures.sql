@@ -20,7 +20,7 @@
 with
 failed as (
     select
-        shop, job_no, system, position, nth + 1 as next_nth, failure_code as code, failure_text as text,
+        job_id, task_id, nth + 1 as next_nth, failure_code as code, failure_text as text,
         case $by
             when 'code' then nullif(upper(trim(failure_code)), '')
             else nullif(trim(regexp_replace(
@@ -33,13 +33,11 @@ failed as (
         and ($from is null or started_at >= $from::timestamp)
         and ($to is null or started_at <= $to::timestamp)
 ),
-followed as (
+followed as materialized (
     select failed.*, next.outcome as next_outcome, coalesce(follow_up.matured, false) as matured, follow_up.came_back
     from failed
-    left join attempts as next
-        on next.shop = failed.shop and next.job_no = failed.job_no and next.system = failed.system
-        and next.position is not distinct from failed.position and next.nth = failed.next_nth
-    left join follow_ups as follow_up on follow_up.shop = failed.shop and follow_up.job_no = failed.job_no
+    left join attempts as next on next.task_id = failed.task_id and next.nth = failed.next_nth
+    left join follow_ups as follow_up on follow_up.job_id = failed.job_id
 ),
 spelled as (
     select folded, code, text, count(*) as times from followed group by folded, code, text
@@ -58,10 +56,10 @@ usual_texts as (
 ),
 counted as (
     select
-        folded, count(*) as n, count(distinct (shop, job_no)) as jobs,
+        folded, count(*) as n, count(distinct job_id) as jobs,
         count(next_outcome) as retried, count(*) filter (next_outcome = 'completed') as completed_next,
-        count(distinct (shop, job_no)) filter (matured) as matured,
-        count(distinct (shop, job_no)) filter (matured and came_back) as came_back
+        count(distinct job_id) filter (matured) as matured,
+        count(distinct job_id) filter (matured and came_back) as came_back
     from followed
     group by folded
 )

@@ -20,7 +20,7 @@ select
     count(*) filter (last_outcome <> 'completed' and visit.closed_at is not null) as unresolved,
     sum(attempts)::bigint as attempts
 from tasks as task
-join visits as visit using (shop, job_no)
+join visits as visit using (job_id)
 where ($shop is null or task.shop = $shop)
     and ($from is null or started_at >= $from::timestamp)
     and ($to is null or started_at <= $to::timestamp)

@@ -14,7 +14,7 @@
 --   $to      only units at or before this moment; null for all
 -- Source: definitions, Glass source.
 with
-population as (
+population as materialized (
     select
         task.job_id, task.shop, task.position, task.started_at, task.attempt_no, task.first_pass, task.method,
         visit.windshield_source as source, visit.make, visit.model, visit.model_year,

@@ -55,7 +55,7 @@ attached as (                     -- what is known, and what is only later
     select 'faults', shop from known_faults
     union all select 'faults', shop from faults semi join later_scans using (shop, job_no, scan_no)
 ),
-own as (
+own as materialized (
     select kind, count(*) as count from attached where $shop is null or shop = $shop group by kind
 ),
 marked as (

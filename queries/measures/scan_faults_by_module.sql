@@ -16,15 +16,9 @@
 --   $to    only scans at or before this moment; null for all
 -- Source: definitions, Post-scan faults.
 with
-scanned_after as (               -- where nothing was scanned after, nothing is known to be cleared
-    select job_id
-    from visits
-    where after_scan_no is not null
-),
 chosen as (
     select *, stage = 'post' and is_open as is_left
     from post_scan_faults
-    semi join scanned_after using (job_id)
     where ($shop is null or shop = $shop)
         and ($from is null or scanned_at >= $from::timestamp)
         and ($to is null or scanned_at <= $to::timestamp)

@@ -17,7 +17,7 @@
 --   $to    only scans at or before this moment; null for all
 -- Source: definitions, Post-scan faults.
 with
-scanned_jobs as (
+scanned_jobs as materialized (
     select job_id, before_scan_no, date_trunc('month', after_scanned_at) as starts
     from visits
     where is_calibrated and after_scan_no is not null

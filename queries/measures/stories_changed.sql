@@ -18,12 +18,12 @@
 -- Source: definitions, What changed.
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 )
 select
     shop, job_no, system, position, next_attempt_no as attempt_no, what, before, after, value_before, value_after, unit
 from compared_attempts
-semi join named using (shop, job_no)
+join named using (shop, job_no)
 where is_changed
 order by shop, job_no, system, position nulls first, next_attempt_no, value_before is not null, what

@@ -25,11 +25,11 @@
 -- Source: definitions, Comebacks: only a well-formed VIN ties visits together.
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 ),
-named_jobs as (
-    select job_id, vehicle from known_jobs semi join named using (shop, job_no)
+named_jobs as materialized (
+    select job_id, vehicle from known_jobs join named using (shop, job_no)
 ),
 wanted as (
     select job_id from named_jobs

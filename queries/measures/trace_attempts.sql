@@ -25,12 +25,12 @@
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 )
 select
     shop, job_no, system, position, attempt_no, method, started_at, ended_at, started_on_date, outcome,
     failure_code, failure_text, technician, bay, equipment, target, software_version, procedure, provider
 from attempts
-semi join named using (shop, job_no)
+join named using (shop, job_no)
 order by shop, job_no, system, position nulls first, nth

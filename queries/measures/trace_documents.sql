@@ -14,11 +14,11 @@
 -- Source: definitions, As-of.
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 ),
 listed as (
-    select * from documents semi join named using (shop, job_no)
+    select documents.* from documents join named using (shop, job_no)
 )
 select shop, job_no, kind, file_name, sha256, added_at, on_date(date_only, 'added_at') as added_on_date
 from listed

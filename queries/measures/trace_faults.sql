@@ -17,12 +17,12 @@
 -- Source: definitions, Post-scan faults.
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 )
 select
     fault.shop, fault.job_no, fault.scan_no, fault.module, fault.code, fault.status, fault.is_open, fault.system,
     fault.description, compared.class
-from (select * from known_faults semi join named using (shop, job_no)) as fault
+from (select known_faults.* from known_faults join named using (shop, job_no)) as fault
 left join post_scan_faults as compared using (fault_id)
 order by fault.shop, fault.job_no, fault.scan_no, fault.module, fault.code

@@ -27,7 +27,7 @@
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 ),
 wanted as (

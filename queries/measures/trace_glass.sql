@@ -18,12 +18,12 @@
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 )
 select
     shop, job_no, position, source, brand, part_no, supplier, bracket, installed_at, installed_on_date,
     drive_away_min, installer
 from known_glass
-semi join named using (shop, job_no)
+join named using (shop, job_no)
 order by shop, job_no, position

@@ -17,13 +17,13 @@
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 ),
-wanted as (
+wanted as materialized (
     select measured.*
     from measured
-    semi join (select job_id from known_jobs semi join named using (shop, job_no)) using (job_id)
+    join (select job_id from known_jobs join named using (shop, job_no)) using (job_id)
 )
 select
     shop, job_no, system, attempt.position, attempt_no, quantity, round(value, 6) as value, unit,

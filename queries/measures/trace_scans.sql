@@ -15,10 +15,10 @@
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 with
 named as (
-    select split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
+    select distinct split_part(name, chr(31), 1) as shop, split_part(name, chr(31), 2) as job_no
     from (select unnest(string_split($jobs, chr(30))) as name)
 )
 select shop, job_no, scan_no, stage, scanned_at, scanned_on_date, modules_polled, modules_responded, technician
 from known_scans
-semi join named using (shop, job_no)
+join named using (shop, job_no)
 order by shop, job_no, scanned_at, scan_no

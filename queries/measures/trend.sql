@@ -15,7 +15,7 @@
 --   $to       only units at or before this moment; null for all
 -- Source: definitions, Periods.
 with
-units as (
+units as materialized (
     select date_trunc($by, at)::timestamp as starts, is_rated, hits
     from outcome_units
     where outcome = $outcome

@@ -13,15 +13,22 @@ create or replace macro vin_form(vin) as
         else 'malformed'
     end;
 
--- The weighted sum over a VIN's characters in digits, as the check digit needs it.
+-- The weighted sum over a well-formed VIN's characters, as the check digit needs it: a digit is worth itself, the letters
+-- A to I, J to R and S to Z count from 1, 1 and 2 upwards.
 -- Source: 49 CFR 565.15(c), tables III (value of a letter) and IV (weight of a position).
-create or replace macro vin_sum(digits) as
+create or replace macro vin_sum(vin) as
     list_dot_product(
-        string_split(digits, '')::double[], [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2]::double[])::integer;
+        list_transform(string_split(vin, ''), letter -> (ascii(letter) - case
+            when letter <= '9' then ascii('0')
+            when letter <= 'I' then ascii('A') - 1
+            when letter <= 'R' then ascii('J') - 1
+            else ascii('S') - 2
+        end)::double),
+        [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2]::double[]
+    )::integer;
 
 -- The character that belongs in position 9 of a well-formed VIN: the sum's remainder by 11, X for 10.
-create or replace macro vin_check_digit(vin) as
-    '0123456789X'[vin_sum(translate(vin, 'ABCDEFGHJKLMNPRSTUVWXYZ', '12345678123457923456789')) % 11 + 1];
+create or replace macro vin_check_digit(vin) as '0123456789X'[vin_sum(vin) % 11 + 1];
 
 -- Whether two moments lie on one day and either is a date alone, so that neither comes first.
 create or replace macro unordered(one, one_on_date, other, other_on_date) as

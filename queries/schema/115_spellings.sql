@@ -1,10 +1,10 @@
 -- How a name is shown that the records spell in several ways.
 --
--- One row: one field and one name without regard to case.
+-- One row: one field and one spelling of a name.
 -- Columns:
---   field   make | model | insurer | brand | supplier
---   folded  the name in lower case
---   shown   its commonest spelling; of equally common ones the first in byte order
+--   field  make | model | insurer | brand | supplier
+--   name   as the records spell it
+--   shown  the commonest spelling of the name without regard to case; of equally common ones the first in byte order
 -- Source: definitions, Missing.
 with
 written as (
@@ -15,11 +15,10 @@ written as (
     union all select 'supplier', supplier from known_glass
 ),
 counted as (
-    select field, lower(name) as folded, name, count(*) as times
+    select field, name, count(*) as times
     from written
     where name is not null
     group by field, name
 )
-select field, folded, arg_min(name, (-times, name)) as shown
+select field, name, first_value(name) over (partition by field, lower(name) order by times desc, name) as shown
 from counted
-group by field, folded

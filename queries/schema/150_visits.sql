@@ -49,8 +49,8 @@ job_scans as (                    -- moment and scan_no in one number: the first
 windshields as (
     select job_id, source, brands.shown as brand, suppliers.shown as supplier
     from known_glass
-    left join spellings as brands on brands.field = 'brand' and brands.folded = lower(brand)
-    left join spellings as suppliers on suppliers.field = 'supplier' and suppliers.folded = lower(supplier)
+    left join spellings as brands on brands.field = 'brand' and brands.name = brand
+    left join spellings as suppliers on suppliers.field = 'supplier' and suppliers.name = supplier
     where position = 'windshield'
 )
 select
@@ -74,6 +74,6 @@ cross join asked
 left join job_attempts using (job_id)
 left join job_scans using (job_id)
 left join windshields using (job_id)
-left join spellings as makes on makes.field = 'make' and makes.folded = lower(job.make)
-left join spellings as models on models.field = 'model' and models.folded = lower(job.model)
-left join spellings as insurers on insurers.field = 'insurer' and insurers.folded = lower(job.insurer)
+left join spellings as makes on makes.field = 'make' and makes.name = job.make
+left join spellings as models on models.field = 'model' and models.name = job.model
+left join spellings as insurers on insurers.field = 'insurer' and insurers.name = job.insurer

@@ -16,7 +16,7 @@
 --   job_id      as in known_jobs
 -- Source: definitions, Evidence (a set of readings).
 with
-sets as (
+sets as materialized (
     select
         attempt_id, job_id, position,
         round(max(value) filter (quantity = 'ride_height_lf'), 6) as lf,

@@ -23,7 +23,7 @@ left_faults as (
     where stage = 'post' and is_open
     group by job_id
 ),
-scanned_jobs as (
+scanned_jobs as materialized (
     select
         visit.job_id, visit.shop, visit.job_no, visit.after_scanned_at, visit.before_scan_no is not null as has_before,
         coalesce(open_faults, 0) as open_faults,            -- no row means that no code was open
