@@ -11,26 +11,30 @@
 --   detail      how many are on record, and how many are asked for
 -- Source: definitions, Evidence. Without a policy nothing is asked for.
 with
-wanted as (
-    select job_id, shop, job_no, subject as kind, amount::bigint as at_least
+wanted as materialized (
+    select job_id, subject as kind, amount::bigint as at_least
     from demands
     where what = 'document'
 ),
+jobs_asked as (                   -- none without a policy
+    select shop, job_no, job_id from known_jobs join (select distinct job_id from wanted) using (job_id)
+),
 held as (
-    select shop, job_no, kind::varchar as kind, count(*) as documents
-    from (select * from documents semi join wanted using (shop, job_no))      -- none without a policy
+    select job_id, kind, count(*) as documents
+    from documents
+    join jobs_asked using (shop, job_no)
     cross join asked
     where added_at is null or added_at <= as_of
-    group by shop, job_no, kind
+    group by job_id, kind
 )
 select
-    wanted.kind as class, wanted.shop, wanted.job_no, wanted.kind as subject, visit.closed_at as at, visit.technician,
+    wanted.kind as class, visit.shop, visit.job_no, wanted.kind as subject, visit.closed_at as at, visit.technician,
     case
         when held.documents is null then 'none on record'
         else held.documents || ' on record, ' || wanted.at_least || ' asked for'
     end as detail
 from wanted
-join visits as visit using (job_id)
-left join held on held.shop = wanted.shop and held.job_no = wanted.job_no and held.kind = wanted.kind
+left join held on held.job_id = wanted.job_id and held.kind::varchar = wanted.kind
+join visits as visit on visit.job_id = wanted.job_id
 -- no row means that no such document is on record
 where coalesce(held.documents, 0) < wanted.at_least

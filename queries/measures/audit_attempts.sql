@@ -26,5 +26,5 @@ select
     technician, bay, equipment, target, software_version, procedure, provider,
     case when started_on_date then 'started_at' end as date_only
 from attempts
-semi join bundle_jobs using (shop, job_no)
+join (select job_id from bundle_jobs) as mine using (job_id)
 order by shop, job_no, started_at, system, position nulls first, attempt_no

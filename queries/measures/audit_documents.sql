@@ -13,5 +13,5 @@ select
     shop, job_no, kind, file_name, sha256, added_at,
     case when added_on_date then 'added_at' end as date_only
 from known_documents
-semi join bundle_jobs using (shop, job_no)
+join (select job_id from bundle_jobs) as mine using (job_id)
 order by shop, job_no, kind, file_name

@@ -14,4 +14,4 @@ select
     count(*) filter (visit.is_calibrated and visit.closed_at is not null) as due,
     min(visit.opened_at) as first_at, max(visit.opened_at) as last_at
 from visits as visit
-semi join bundle_jobs using (shop, job_no)
+semi join bundle_jobs using (job_id)

@@ -12,5 +12,5 @@
 --   description  as the scan gives it
 select shop, job_no, scan_no, module, code, status, system, description
 from known_faults
-semi join bundle_jobs using (shop, job_no)
+join (select job_id from bundle_jobs) as mine using (job_id)
 order by shop, job_no, scan_no, module, code

@@ -18,5 +18,5 @@ select
     shop, job_no, position, source, brand, part_no, supplier, bracket, installed_at, drive_away_min, installer,
     case when installed_on_date then 'installed_at' end as date_only
 from known_glass
-semi join bundle_jobs using (shop, job_no)
+join (select job_id from bundle_jobs) as mine using (job_id)
 order by shop, job_no, position

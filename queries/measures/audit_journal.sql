@@ -13,23 +13,18 @@
 --   rows_in_bundle  its rows in this bundle
 -- Source: experience, The audit bundle. How many rows a file held in all is not told: they may be anyone's.
 with
+mine as materialized (
+    select job_id from bundle_jobs
+),
 used as (
-    select from_file from known_jobs semi join bundle_jobs using (shop, job_no)
-    union all select from_file from known_glass semi join bundle_jobs using (shop, job_no)
-    union all select from_file from attempts semi join bundle_jobs using (shop, job_no)
-    union all
-    select written.from_file
-    from measurements as written
-    semi join readings as reading
-        on written.shop = reading.shop and written.job_no = reading.job_no
-        and written.quantity = reading.quantity and written.system is not distinct from reading.system
-        and written.position is not distinct from reading.position
-        and written.attempt_no is not distinct from reading.attempt_no
-    semi join bundle_jobs on bundle_jobs.shop = written.shop and bundle_jobs.job_no = written.job_no
-    union all select from_file from known_scans semi join bundle_jobs using (shop, job_no)
-    union all select from_file from known_faults semi join bundle_jobs using (shop, job_no)
-    union all select from_file from known_road_tests semi join bundle_jobs using (shop, job_no)
-    union all select from_file from known_documents semi join bundle_jobs using (shop, job_no)
+    select from_file from known_jobs join mine using (job_id)
+    union all select from_file from known_glass join mine using (job_id)
+    union all select from_file from attempts join mine using (job_id)
+    union all select from_file from measured join mine using (job_id)
+    union all select from_file from known_scans join mine using (job_id)
+    union all select from_file from known_faults join mine using (job_id)
+    union all select from_file from known_road_tests join mine using (job_id)
+    union all select from_file from known_documents join mine using (job_id)
 ),
 counted as (
     select from_file, count(*) as rows_in_bundle from used group by from_file

@@ -15,16 +15,20 @@
 --   outside       low | high; empty where the value is inside or no tolerance is recorded
 --   value_written the value as the source wrote it
 --   unit_written  the unit as the source wrote it
+with
+wanted as materialized (
+    select measured.* from measured join (select job_id from bundle_jobs) as mine using (job_id)
+)
 select
-    reading.shop, reading.job_no, reading.system, reading.position, reading.attempt_no, reading.quantity,
-    reading.value, reading.unit, reading.spec_low, reading.spec_high, reading.outside,
-    written.value_written, written.unit_written
-from readings as reading
-semi join bundle_jobs using (shop, job_no)
-join measurements as written
-    on written.shop = reading.shop and written.job_no = reading.job_no and written.quantity = reading.quantity
-    and written.system is not distinct from reading.system
-    and written.position is not distinct from reading.position
-    and written.attempt_no is not distinct from reading.attempt_no
-order by reading.shop, reading.job_no, reading.system nulls first, reading.position nulls first,
-    reading.attempt_no nulls first, reading.quantity
+    shop, job_no, system, attempt.position, attempt_no, quantity, round(value, 6) as value, unit,
+    round(spec_low, 6) as spec_low, round(spec_high, 6) as spec_high, outside, value_written, unit_written
+from wanted
+join attempts as attempt using (attempt_id)
+union all
+select
+    shop, job_no, null, position, null, quantity, round(value, 6), unit, round(spec_low, 6), round(spec_high, 6), outside,
+    value_written, unit_written
+from wanted
+join known_jobs using (job_id)
+where attempt_id is null
+order by shop, job_no, system nulls first, position nulls first, attempt_no nulls first, quantity

@@ -14,28 +14,37 @@
 --   jobs_due         closed calibrated jobs of the bundle
 -- Source: definitions, Evidence; the policy is in required_evidence, and nothing is missing without one.
 with
-due as (
-    select shop, job_no
+due as materialized (
+    select job_id, shop, job_no
     from visits
-    semi join bundle_jobs using (shop, job_no)
+    semi join bundle_jobs using (job_id)
     where is_calibrated and closed_at is not null
 ),
-wanted as (
-    select demands.* from demands semi join due using (shop, job_no)
+wanted as materialized (
+    select demands.* from demands join due using (job_id)
 ),
-completed as (
-    select * from attempts where outcome = 'completed'
+completed as materialized (
+    select attempts.* from attempts join due using (job_id) where outcome = 'completed'
 ),
 latest_checks as (                -- of each tool at each use: what was known of it then
-    select used.shop, used.job_no, used.system, used.tool, checks.outcome, checks.due_at, used.started_at
+    select used.job_id, used.system, used.tool, checks.outcome, checks.due_at, used.started_at
     from (
-        select shop, job_no, system, started_at, unnest([equipment, target]) as tool from completed
+        select shop, job_id, system, started_at, unnest([equipment, target]) as tool from completed
     ) as used
     asof left join (
         select shop, equipment, checked_at, outcome, due_at
         from equipment_checks cross join asked where checked_at <= as_of
     ) as checks on checks.shop = used.shop and checks.equipment = used.tool and checks.checked_at <= used.started_at
     where used.tool is not null
+),
+measured_quantities as (
+    select distinct job_id, system, quantity::varchar as quantity
+    from (
+        select measured.job_id, attempts.system, quantity
+        from measured
+        join due using (job_id)
+        left join attempts using (attempt_id)
+    )
 ),
 flagged as (                      -- what findings know already
     select shop, job_no, 'document' as what, class as subject, detail from missing_document
@@ -61,18 +70,16 @@ lacking as (
     select shop, job_no, what, subject, system, 'not measured'
     from wanted
     where what = 'measurement' and not exists (
-        select 1 from readings
-        where readings.shop = wanted.shop and readings.job_no = wanted.job_no
-            and readings.quantity::varchar = wanted.subject
-            and (readings.system is null or wanted.system is null or readings.system = wanted.system)
+        select 1 from measured_quantities as taken
+        where taken.job_id = wanted.job_id and taken.quantity = wanted.subject
+            and (taken.system is null or wanted.system is null or taken.system = wanted.system)
     )
     union all
     select wanted.shop, wanted.job_no, wanted.what, wanted.subject, wanted.system,
         string_agg(distinct tool, ', ' order by tool) || ': no passed check that was good on the day'
     from wanted
     join latest_checks as checks
-        on checks.shop = wanted.shop and checks.job_no = wanted.job_no
-        and (wanted.system is null or checks.system = wanted.system)
+        on checks.job_id = wanted.job_id and (wanted.system is null or checks.system = wanted.system)
     where wanted.what = 'equipment_verified'
         and (checks.outcome is distinct from 'passed' or checks.due_at < checks.started_at)
     group by all
@@ -81,15 +88,14 @@ lacking as (
         count(*) || ' completed without the maker''s procedure named'
     from wanted
     join completed
-        on completed.shop = wanted.shop and completed.job_no = wanted.job_no
-        and (wanted.system is null or completed.system = wanted.system)
+        on completed.job_id = wanted.job_id and (wanted.system is null or completed.system = wanted.system)
     where wanted.what = 'procedure_named' and completed.procedure is null
     group by all
     union all
     select wanted.shop, wanted.job_no, wanted.what, wanted.subject, wanted.system,
         round(step_hours.hours, 2) || ' h, at most ' || wanted.amount || ' asked for'
     from wanted
-    join step_hours using (shop, job_no, subject)
+    join step_hours using (job_id, subject)
     where wanted.what = 'time_limit' and step_hours.hours > wanted.amount
 )
 select

@@ -16,5 +16,5 @@ select
     shop, job_no, test_no, started_at, ended_at, distance_km, outcome, technician, note,
     case when started_on_date then 'started_at' end as date_only
 from known_road_tests
-semi join bundle_jobs using (shop, job_no)
+join (select job_id from bundle_jobs) as mine using (job_id)
 order by shop, job_no, test_no

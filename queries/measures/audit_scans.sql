@@ -15,5 +15,5 @@ select
     shop, job_no, scan_no, stage, scanned_at, modules_polled, modules_responded, technician,
     case when scanned_on_date then 'scanned_at' end as date_only
 from known_scans
-semi join bundle_jobs using (shop, job_no)
+join (select job_id from bundle_jobs) as mine using (job_id)
 order by shop, job_no, scan_no

@@ -11,8 +11,9 @@
 --   spec_low      lower bound of the tolerance, in unit; null where open
 --   spec_high     upper bound of the tolerance, in unit; null where open
 --   outside       low | high; null where the value is inside its tolerance, or has none
---   value_written  the value's text
---   unit_written   the unit beside it
+--   value_written the value's text
+--   unit_written  the unit beside it
+--   from_file     line of import_files
 -- Measurements are many: who took them and when is in readings, and is looked up for those that are asked for.
 -- Source: definitions, Evidence (a set of readings).
 with
@@ -32,5 +33,5 @@ select
     attempt_id, job_id, position, quantity, value, unit, spec_low, spec_high,
     -- rounding keeps the order, so that only values beyond a bound need be rounded
     case when value < spec_low or value > spec_high then outside(value, spec_low, spec_high) end as outside,
-    value_written, unit_written
+    value_written, unit_written, from_file
 from owned

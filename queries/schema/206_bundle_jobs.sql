@@ -5,6 +5,7 @@
 --   shop     the shop's identifier
 --   job_no   its repair-order number
 --   insurer  in lower case; null where the job has none
+--   job_id   as in known_jobs
 -- The scope is JSON in the session's variable audit_scope (measures/audit_scope): insurer and shop exactly, the first
 -- without regard to case, and bounds of opened_at, which are inside.
 -- Source: experience, The audit bundle.
@@ -15,7 +16,7 @@ scope as (
         '{"insurer": "VARCHAR", "shop": "VARCHAR", "from": "TIMESTAMP", "to": "TIMESTAMP"}'
     ) as wanted
 )
-select job.shop, job.job_no, lower(job.insurer) as insurer
+select job.shop, job.job_no, lower(job.insurer) as insurer, job.job_id
 from known_jobs as job
 cross join scope
 where (wanted.insurer is null or lower(job.insurer) = lower(wanted.insurer))

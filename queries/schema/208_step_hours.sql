@@ -7,32 +7,32 @@
 --   subject  pre_scan: from the pre scan to the first attempt | post_scan: from the last completed attempt to the post
 --            scan | documents: from closing to the last document
 --   hours    h; negative where the order is the other way round
+--   job_id   as in known_jobs
 -- Source: experience, The audit bundle. Moments are those of the record; a date alone counts as its day's first moment.
 with
 last_work as (
-    select shop, job_no, max(coalesce(ended_at, started_at)) as done_at
+    select job_id, max(coalesce(ended_at, started_at)) as done_at
     from attempts
     where outcome = 'completed'
-    group by shop, job_no
+    group by job_id
 ),
 last_documents as (
-    select shop, job_no, max(added_at) as added_at
+    select job_id, max(added_at) as added_at
     from known_documents
-    group by shop, job_no
+    where added_at is not null
+    group by job_id
 )
-select visit.shop, visit.job_no, 'pre_scan' as subject, epoch(visit.first_started_at - scan.scanned_at) / 3600 as hours
-from visits as visit
-join known_scans as scan
-    on scan.shop = visit.shop and scan.job_no = visit.job_no and scan.scan_no = visit.before_scan_no
-where visit.first_started_at is not null
+select
+    shop, job_no, 'pre_scan' as subject, epoch(first_started_at - before_scanned_at) / 3600 as hours, job_id
+from visits
+where first_started_at is not null and before_scan_no is not null
 union all
-select visit.shop, visit.job_no, 'post_scan', epoch(scan.scanned_at - last_work.done_at) / 3600
-from visits as visit
-join last_work using (shop, job_no)
-join known_scans as scan
-    on scan.shop = visit.shop and scan.job_no = visit.job_no and scan.scan_no = visit.after_scan_no
+select shop, job_no, 'post_scan', epoch(after_scanned_at - done_at) / 3600, job_id
+from visits
+join last_work using (job_id)
+where after_scan_no is not null
 union all
-select visit.shop, visit.job_no, 'documents', epoch(last_documents.added_at - visit.closed_at) / 3600
-from visits as visit
-join last_documents using (shop, job_no)
-where visit.is_calibrated and visit.closed_at is not null and last_documents.added_at is not null
+select shop, job_no, 'documents', epoch(added_at - closed_at) / 3600, job_id
+from visits
+join last_documents using (job_id)
+where is_calibrated and closed_at is not null
