@@ -1,10 +1,6 @@
 package quality
 
-import (
-	"plumbline/analysis/stats"
-
-	"gonum.org/v1/gonum/mathext"
-)
+import "plumbline/analysis/stats"
 
 // A Reading is one period's figure with its uncertainty. Rate and its 95 % interval are nil where the period has no
 // units.
@@ -44,20 +40,17 @@ func shareReading(p TrendPoint, count int64) (Reading, error) {
 }
 
 // PerUnit gives occurrences a unit with the exact Poisson interval of their number.
-//
-//	low, high = G(x, 0.025) / n, G(x+1, 0.975) / n,  G(a, p) the p quantile of the gamma distribution with shape a
-//
-// Source: Garwood (1936) Biometrika 28:437-442.
-func (p TrendPoint) PerUnit() Reading {
+func (p TrendPoint) PerUnit() (Reading, error) {
 	reading := Reading{Period: p.Period, N: p.N, Count: p.Count, Units: p.Units}
 	if p.N == 0 {
-		return reading
+		return reading, nil
 	}
-	rate, low := float64(p.Count)/float64(p.N), 0.0
-	if p.Count > 0 {
-		low = mathext.GammaIncRegInv(float64(p.Count), (1-stats.Level95)/2) / float64(p.N)
+	interval, err := stats.PoissonMean(p.Count, stats.Level95)
+	if err != nil {
+		return reading, err
 	}
-	high := mathext.GammaIncRegInv(float64(p.Count)+1, (1+stats.Level95)/2) / float64(p.N)
+	n := float64(p.N)
+	rate, low, high := float64(p.Count)/n, interval.Low/n, interval.High/n
 	reading.Rate, reading.Low, reading.High = &rate, &low, &high
-	return reading
+	return reading, nil
 }

@@ -25,7 +25,6 @@ func (g *gathering) figures(r *Review) error {
 	}
 	inMonth := func(p quality.TrendPoint) bool { return p.Period == r.About.Month }
 	followed := func(p quality.TrendPoint) bool { return p.N > 0 && p.IsMatured() }
-	perUnit := func(p quality.TrendPoint) (quality.Reading, error) { return p.PerUnit(), nil }
 	for _, wanted := range []struct {
 		name   string
 		points []quality.TrendPoint
@@ -34,7 +33,7 @@ func (g *gathering) figures(r *Review) error {
 	}{
 		{"first_pass", r.Failures.Trend, inMonth, quality.TrendPoint.Complement},
 		{"comeback", r.Comebacks.Trend, followed, quality.TrendPoint.Interval},
-		{"open_faults", r.Scans.PerJob, inMonth, perUnit},
+		{"open_faults", r.Scans.PerJob, inMonth, quality.TrendPoint.PerUnit},
 	} {
 		figure, err := readFigure(wanted.name, wanted.points, wanted.now, wanted.read)
 		if err != nil {
