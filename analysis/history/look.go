@@ -52,7 +52,7 @@ var (
 )
 
 // named gives the shapes whose names stand in a text of SQL, comments and quoted text apart. A column of the same name
-// makes no harm, only work.
+// does no harm, it only makes work.
 func (l *look) named(text string) []*shape {
 	var found []*shape
 	seen := map[string]bool{}

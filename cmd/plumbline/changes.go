@@ -51,7 +51,7 @@ func newChanges(a *app) *cobra.Command {
 	}
 	view.add(cmd)
 	addOneOf(cmd, system, "system", "only this system")
-	cmd.Flags().StringVar(&pairs, "pairs", "", "the single pairs in which this `thing` changed; empty for all pairs")
+	cmd.Flags().StringVar(&pairs, "pairs", "", "the single pairs in which this `thing` changed, or nothing did; empty for all pairs")
 	format = addFormat(cmd)
 	return cmd
 }
@@ -61,7 +61,8 @@ var changingFields = []string{"method", "technician", "bay", "equipment", "targe
 
 // canChange refuses a word that no pair could answer to.
 func canChange(what string) error {
-	things := slices.Concat(changingFields, intake.KindNamed("measurements").Column("quantity").Words)
+	things := slices.Concat(changingFields, intake.KindNamed("measurements").Column("quantity").Words,
+		[]string{quality.NothingChanged})
 	if what == "" || slices.Contains(things, what) {
 		return nil
 	}
