@@ -33,7 +33,7 @@ type Finding struct {
 }
 
 // Findings lists the findings that pass the filter, the gravest first, then the latest. The history must have been
-// looked back with findings.
+// looked back.
 func Findings(ctx context.Context, h *history.History, f Filter) ([]Finding, error) {
 	return history.Select[Finding](ctx, h, "measures/findings_list", f.with(history.Params{
 		"kinds": joined(f.Kinds), "classes": joined(f.Classes),

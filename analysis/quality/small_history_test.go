@@ -224,7 +224,7 @@ func wholeText(p *int64) string {
 	return strconv.FormatInt(*p, 10)
 }
 
-// openSmall imports the small history and looks back on it with findings, as of its latest event.
+// openSmall imports the small history and looks back on it, as of its latest event.
 func openSmall(t *testing.T) *history.History {
 	t.Helper()
 	ctx := context.Background()

@@ -19,7 +19,7 @@ import (
 // columns that a test leaves out get a plain value.
 type Records map[string]string
 
-// History lays the records into a fresh history in memory and looks back on it with findings, as of its latest event.
+// History lays the records into a fresh history in memory and looks back on it, as of its latest event.
 func History(t testing.TB, records Records) *history.History {
 	t.Helper()
 	return HistoryAsked(t, history.Asked{}, records)

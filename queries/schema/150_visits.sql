@@ -38,12 +38,16 @@ job_attempts as (
     from attempts
     group by job_id
 ),
-job_scans as (                    -- moment and scan_no in one number: the first by moment, then by scan_no, is the least
+job_scans as (                    -- the first by moment, then by scan_no, has the least place
     select
         job_id,
-        min(epoch_us(scanned_at)::hugeint * 4294967296 + scan_no) filter (stage = 'pre') as before,
-        max(epoch_us(scanned_at)::hugeint * 4294967296 + scan_no) filter (stage = 'post') as after
-    from known_scans
+        min(place) filter (stage = 'pre') as before,
+        max(place) filter (stage = 'post') as after
+    from (
+        -- both in one number: microseconds in the high bits, the number, from 0 upwards, in the low 32
+        select job_id, stage, epoch_us(scanned_at)::hugeint * 4294967296 + (scan_no::bigint + 2147483648) as place
+        from known_scans
+    )
     group by job_id
 ),
 windshields as (
@@ -64,8 +68,10 @@ select
     case when job_attempts.job_id is not null
         then coalesce(job_attempts.first_started_at < job_attempts.first_timed_at, true) end as first_on_date,
     windshields.source as windshield_source, windshields.brand, windshields.supplier,
-    (before & 4294967295)::integer as before_scan_no, make_timestamp((before >> 32)::bigint) as before_scanned_at,
-    (after & 4294967295)::integer as after_scan_no, make_timestamp((after >> 32)::bigint) as after_scanned_at,
+    ((before & 4294967295) - 2147483648)::integer as before_scan_no,
+    make_timestamp((before >> 32)::bigint) as before_scanned_at,
+    ((after & 4294967295) - 2147483648)::integer as after_scan_no,
+    make_timestamp((after >> 32)::bigint) as after_scanned_at,
     job_attempts.job_id is not null
         and coalesce(job.closed_at + to_days(asked.window_days) <= asked.as_of, false) as matured,
     job.job_id
