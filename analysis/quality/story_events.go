@@ -23,14 +23,15 @@ type attemptKey struct {
 // tell puts the records together and in order of time.
 func (s *Story) tell(r records) {
 	r.fit(s.Visits)
-	ends := map[job]time.Time{}
+	ends, closings := map[job]time.Time{}, map[job]time.Time{}
 	for i := range s.Visits {
 		visit := &s.Visits[i]
-		ends[job{visit.Shop, visit.JobNo}] = visit.OpenedAt
+		named := job{visit.Shop, visit.JobNo}
+		ends[named] = visit.OpenedAt
 		s.add(StoryEvent{At: visit.OpenedAt, Dated: true, DateOnly: visit.OpenedOnDate, Shop: visit.Shop, JobNo: visit.JobNo,
 			Kind: OpenedEvent, Tone: Neutral, Text: openedText(visit), Details: readingTexts(visit.Readings), Visit: visit})
 		if visit.ClosedAt != nil {
-			ends[job{visit.Shop, visit.JobNo}] = *visit.ClosedAt
+			ends[named], closings[named] = *visit.ClosedAt, *visit.ClosedAt
 			s.add(StoryEvent{At: *visit.ClosedAt, Dated: true, DateOnly: visit.ClosedOnDate, Shop: visit.Shop,
 				JobNo: visit.JobNo, Kind: ClosedEvent, Tone: Neutral, Text: "vehicle out", Visit: visit})
 		}
@@ -38,9 +39,23 @@ func (s *Story) tell(r records) {
 	s.addWork(r)
 	s.addPapers(r, ends)
 	slices.SortStableFunc(s.Events, func(a, b StoryEvent) int {
-		return cmp.Or(a.At.Compare(b.At),
+		return cmp.Or(a.place(closings).Compare(b.place(closings)),
 			cmp.Compare(slices.Index(eventOrder, a.Kind), slices.Index(eventOrder, b.Kind)))
 	})
+}
+
+// place is the moment by which an event stands among the others. A date alone has no order within its day: it stands
+// after the timed events of that day, but before its visit's closing, as an event without any time does. Only the
+// opening stays first, for nothing of a visit comes before it.
+func (e StoryEvent) place(closings map[job]time.Time) time.Time {
+	if !e.Dated || !e.DateOnly || e.Kind == OpenedEvent {
+		return e.At
+	}
+	last := time.Date(e.At.Year(), e.At.Month(), e.At.Day(), 23, 59, 59, 0, e.At.Location()) // a closing by date is there too
+	if closed, isClosed := closings[job{e.Shop, e.JobNo}]; isClosed && closed.After(e.At) && closed.Before(last) {
+		return closed
+	}
+	return last
 }
 
 func (s *Story) add(event StoryEvent) { s.Events = append(s.Events, event) }

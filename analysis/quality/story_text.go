@@ -98,10 +98,15 @@ func faultWord(fault StoryFault) string {
 	}
 }
 
+// faultTexts gives a fault its status and what became of it; a stored code that stays is both in one word.
 func faultTexts(faults []StoryFault) []string {
 	var texts []string
 	for _, fault := range faults {
-		texts = append(texts, phrase(", ", fault.Module+" "+fault.Code+" "+fault.Status, faultWord(fault),
+		became := faultWord(fault)
+		if became == fault.Status {
+			became = ""
+		}
+		texts = append(texts, phrase(", ", fault.Module+" "+fault.Code+" "+fault.Status, became,
 			words(orEmpty(fault.System)))+with(": ", fault.Description))
 	}
 	return texts

@@ -64,7 +64,7 @@ func TestTraceTellsAVehiclesStory(t *testing.T) {
 		"  battery voltage 12.6 V, tolerance 12.2 to open",
 		"01-05 08:30 alder neutral pre scan 1, 1 cleared, 1 stored",
 		"  camera C1A44-97 active, cleared, front camera",
-		"  wiper B1611 stored, stored",
+		"  wiper B1611 stored",
 		"01-05 13:00 alder bad front camera attempt 1, static: failed E110 target not found, target board1",
 		"  target distance 1510 mm, tolerance 1495 to 1505, too high",
 		"01-05 14:00 alder good front camera attempt 2, static: completed, target board2",
@@ -74,7 +74,7 @@ func TestTraceTellsAVehiclesStory(t *testing.T) {
 		"01-05 15:00 alder good road test 1: passed, 9.4 km",
 		"01-05 16:00 alder bad post scan 2, 1 new, 1 stored",
 		"  radar U0100 pending, new",
-		"  wiper B1611 stored, stored",
+		"  wiper B1611 stored",
 		"01-05 16:30 alder neutral photo added: p.jpg",
 		"01-05 17:00 alder neutral windshield fitted: oem, supplier Siltbrook, not to be driven for 60 min after",
 		"01-05 17:00 alder neutral invoice added: i.pdf",
@@ -95,6 +95,53 @@ func TestTraceTellsAVehiclesStory(t *testing.T) {
 		if event.DateOnly != (event.Shop == "birch") {
 			t.Errorf("given as a date alone, %v: %s", event.DateOnly, event.Text)
 		}
+	}
+}
+
+// What is given as a date alone stands after the timed events of its day and before its visit's closing; an opening given
+// so stands first all the same, and of two dates alone the order is that of the kinds.
+func TestTraceKeepsDatesAloneWithinTheirDay(t *testing.T) {
+	story, err := Trace(context.Background(), testkit.History(t, testkit.Records{
+		"jobs": `shop,job_no,vin,opened_at,closed_at
+			alder,D1,1ZZSD5BN8PA047666,2026-01-05 08:00,2026-01-06 12:00
+			alder,D2,1ZZSD5BN8PA047666,2026-01-08,2026-01-08
+			alder,D3,1ZZSD5BN8PA047666,2026-01-09 08:00,`,
+		"scans": `shop,job_no,scan_no,stage,scanned_at
+			alder,D1,1,pre,2026-01-05 08:30
+			alder,D2,1,pre,2026-01-08 09:00
+			alder,D2,2,post,2026-01-08`,
+		"documents": `shop,job_no,kind,file_name,added_at
+			alder,D1,photo,first-day.jpg,2026-01-05
+			alder,D1,photo,last-day.jpg,2026-01-06
+			alder,D1,invoice,later.pdf,2026-01-07
+			alder,D1,photo,timed.jpg,2026-01-06 12:30
+			alder,D2,photo,dated.jpg,2026-01-08
+			alder,D3,photo,open.jpg,2026-01-09`,
+		"road_tests": `shop,job_no,started_at
+			alder,D3,2026-01-09 15:00`,
+		"calibrations": `shop,job_no,started_at,outcome
+			alder,D1,2026-01-06,failed`,
+	}), "047666")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, e := range story.Events {
+		if e.Finding == nil {
+			got = append(got, e.JobNo+" "+e.Text)
+		} else if e.Finding.Kind == "failed_calibration" {
+			got = append(got, e.JobNo+" finding")
+		}
+	}
+	want := []string{
+		"D1 vehicle in: other", "D1 pre scan 1, no codes", "D1 photo added: first-day.jpg",
+		"D1 front camera attempt 1: failed", "D1 photo added: last-day.jpg", "D1 finding", "D1 vehicle out", "D1 photo added: timed.jpg", "D1 invoice added: later.pdf",
+		"D2 vehicle in: other", "D2 pre scan 1, no codes", "D2 post scan 2, no codes", "D2 photo added: dated.jpg",
+		"D2 vehicle out",
+		"D3 vehicle in: other", "D3 road test 1: passed", "D3 photo added: open.jpg",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
 	}
 }
 
