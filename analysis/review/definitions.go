@@ -48,6 +48,10 @@ var countDefinitions = []Definition{
 		"in the visit of a counted comeback, none counted twice, in the month of its start; times the labor rate, where one is given. " +
 		"Attempts without an end add no hours and are counted beside.", Formula: "hours × labor rate",
 		drawn: row(said("hours"), op("×"), said("labor rate")), Source: house},
+	{Figure: "Completeness", Says: "Of the closed jobs with a calibration that were opened in the twelve months, the share that have on record all " +
+		"that the requirement policy asks for. It is shown only where the review is made with a policy.",
+		Formula: "complete jobs / closed jobs with a calibration",
+		drawn:   frac(said("complete jobs"), said("closed jobs with a calibration")), Source: house},
 	{Figure: "Severity", Says: "High: a vehicle may be unsafe or is back. Low: the record is imperfect. Medium: all others.", Source: house},
 }
 

@@ -32,7 +32,9 @@ func (c Completeness) section(month string) (section, error) {
 		t.Rows = append(t.Rows, []cell{text(lack.What), number(count(lack.Jobs)), number(percent(share.Rate()))})
 	}
 	s.Table = t
-	s.Notes = []string{"What a complete record holds is the shop's and the insurer's agreement; the default policy is common " +
-		"practice, and the maker's procedure may ask for more."}
+	s.Notes = []string{completenessNote}
 	return s, nil
 }
+
+const completenessNote = "What a complete record holds is the shop's and the insurer's agreement; the default policy is common practice, and the " +
+	"maker's procedure may ask for more."

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
 	"plumbline/analysis/quality"
@@ -28,7 +29,7 @@ var smallReview = sync.OnceValues(func() (Review, error) {
 		Filter: quality.Filter{Shop: "birch"}, LaborRate: &rate, Currency: "EUR"})
 })
 
-// gatherSmall imports the small history and gathers a review from it.
+// gatherSmall imports the small history and gathers a review from it, judged by the policy of common practice.
 func gatherSmall(o Options) (Review, error) {
 	ctx := context.Background()
 	h, err := history.InMemory(ctx)
@@ -41,7 +42,27 @@ func gatherSmall(o Options) (Review, error) {
 	if err != nil {
 		return Review{}, err
 	}
-	return Gather(ctx, h, o)
+	policy := audit.CommonPractice()
+	if err := policy.Require(ctx, h); err != nil {
+		return Review{}, err
+	}
+	r, err := Gather(ctx, h, o)
+	if err != nil {
+		return Review{}, err
+	}
+	r.Evidence.Completeness, err = judged(ctx, h, policy, r.About)
+	return r, err
+}
+
+// judged is how complete the jobs of the twelve months are by a policy.
+func judged(ctx context.Context, h *history.History, policy audit.Policy, about About) (*Completeness, error) {
+	found, _, err := audit.Judge(ctx, h, audit.Scope{Shop: about.Filter.Shop, From: about.From.AddDate(0, -11, 0).Format(time.DateTime),
+		To: about.To.Format(time.DateTime)})
+	c := &Completeness{Policy: policy.Name, Complete: found.Complete, Due: found.Due}
+	for _, lack := range found.Lacking {
+		c.Lacking = append(c.Lacking, Lack{What: lack.Words(), Jobs: lack.Jobs})
+	}
+	return c, err
 }
 
 func mustReview(t *testing.T) Review {

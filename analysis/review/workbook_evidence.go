@@ -6,10 +6,19 @@ import (
 	"plumbline/analysis/quality"
 )
 
-// evidenceLeaves say what is missing, out of order or hard to believe: by kind and month, by shop, and last digits.
+// evidenceLeaves say what is missing, out of order or hard to believe: by the requirement policy where there is one, by
+// kind and month, by shop, and last digits.
 func (r Review) evidenceLeaves() ([]*leaf, error) {
 	shops, err := r.gapLeaf()
-	return []*leaf{r.kindLeaf(), shops, r.digitLeaf()}, err
+	if err != nil {
+		return nil, err
+	}
+	leaves := []*leaf{r.kindLeaf(), shops, r.digitLeaf()}
+	if r.Evidence.Completeness == nil {
+		return leaves, nil
+	}
+	complete, err := r.Evidence.Completeness.leaf(monthName(r.About.Month))
+	return append([]*leaf{complete}, leaves...), err
 }
 
 // kindLeaf counts findings of each kind month by month.

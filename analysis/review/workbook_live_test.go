@@ -33,7 +33,7 @@ func TestRatesAreFormulas(t *testing.T) {
 		}
 	}
 	for _, sheet := range []string{"Summary", "Not first pass", "Comeback rate", "Faults left", "Open faults", "Systems", "Failure codes", "Rework",
-		"Post-scan faults", "Modules", "Glass", "Glass strata", "Groups", "When it started", "Gaps by shop", "Data quality", "Left out", "Imports"} {
+		"Post-scan faults", "Modules", "Glass", "Glass strata", "Groups", "When it started", "Completeness", "Gaps by shop", "Data quality", "Left out", "Imports"} {
 		if seen[sheet] == 0 {
 			t.Errorf("no rate was seen on the sheet %s", sheet)
 		}
