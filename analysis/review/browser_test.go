@@ -42,7 +42,7 @@ const look = `({
 // for anything, with every chart drawn, and without scrolling sideways.
 func TestPagesInBrowser(t *testing.T) {
 	dir := t.TempDir()
-	if err := Write(context.Background(), mustReview(t), dir); err != nil {
+	if _, err := Write(context.Background(), mustReview(t), dir); err != nil {
 		t.Fatal(err)
 	}
 	browser := openBrowser(t)

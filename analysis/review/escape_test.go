@@ -62,7 +62,7 @@ func TestNamesStayText(t *testing.T) {
 	}
 	parent := t.TempDir()
 	dir := filepath.Join(parent, "a", "b")
-	if err := Write(context.Background(), r, dir); err != nil {
+	if _, err := Write(context.Background(), r, dir); err != nil {
 		t.Fatal(err)
 	}
 	var shown string
@@ -114,7 +114,7 @@ func TestNothingToShow(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		dir := t.TempDir()
-		if err := Write(ctx, r, dir); err != nil {
+		if _, err := Write(ctx, r, dir); err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
 		if index := read(t, filepath.Join(dir, "index.html")); !strings.Contains(index, c.says) {

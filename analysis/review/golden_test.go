@@ -19,7 +19,7 @@ var goldenPages = []string{"index.html", "comebacks.html", "repeats.html", "post
 func TestGoldenPages(t *testing.T) {
 	dir := t.TempDir()
 	r := mustReview(t)
-	if err := Write(context.Background(), r, dir); err != nil {
+	if _, err := Write(context.Background(), r, dir); err != nil {
 		t.Fatal(err)
 	}
 	names := append([]string{}, goldenPages...)
@@ -71,7 +71,7 @@ func everyGoldenIsClaimed(t *testing.T, names []string) {
 // The same review written twice, from two histories, is the same to the byte.
 func TestWriteIsReproducible(t *testing.T) {
 	first, second := t.TempDir(), t.TempDir()
-	if err := Write(context.Background(), mustReview(t), first); err != nil {
+	if _, err := Write(context.Background(), mustReview(t), first); err != nil {
 		t.Fatal(err)
 	}
 	rate := 95.0
@@ -81,7 +81,7 @@ func TestWriteIsReproducible(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(context.Background(), again, second); err != nil {
+	if _, err := Write(context.Background(), again, second); err != nil {
 		t.Fatal(err)
 	}
 	if diff := cmp.Diff(files(t, first), files(t, second)); diff != "" {

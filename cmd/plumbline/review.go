@@ -26,7 +26,8 @@ func newReview(a *app) *cobra.Command {
 		Short: "The quality review of a month: pages and a workbook",
 		Long: "Write the review of a month: index.html, which opens from disk without a network, one page a section and a\n" +
 			"flagged vehicle, and review.xlsx. Without --month it is the last month that the history speaks of. Rework has a\n" +
-			"money figure only where --labor-rate gives what an hour costs.",
+			"money figure only where --labor-rate gives what an hour costs. Written over an earlier review, it takes that one's\n" +
+			"pages away; files of your own in the folder stay.",
 		Example: "  plumbline review\n" +
 			"  plumbline review --month 2026-08 --shop north --out august\n" +
 			"  plumbline review --month 2026-08 --labor-rate 95 --currency EUR",
@@ -88,12 +89,30 @@ func (a *app) writeReview(ctx context.Context, options review.Options, policy *a
 	if made.Evidence.Completeness, err = completeness(ctx, h, policy, made.About); err != nil {
 		return err
 	}
-	var files errgroup.Group
-	files.Go(func() error { return review.Write(ctx, made, out) })
+	var (
+		files errgroup.Group
+		stale []string
+	)
+	files.Go(func() (err error) { stale, err = review.Write(ctx, made, out); return err })
 	files.Go(func() error { return review.WriteWorkbook(ctx, made, filepath.Join(out, "review.xlsx")) })
 	if err := files.Wait(); err != nil {
 		return err
 	}
+	if err := a.sayStale(stale, out); err != nil {
+		return err
+	}
 	_, err = fmt.Fprintf(a.err, "review written: open %s\n", filepath.Join(out, "index.html"))
 	return err
+}
+
+// sayStale names pages of an earlier review that still stand beside the new ones.
+func (a *app) sayStale(pages []string, out string) error {
+	for _, page := range pages {
+		_, err := fmt.Fprintf(a.err, "%s belongs to an earlier review and is no longer as plumbline wrote it, so it was left there; delete it if "+
+			"nobody needs it\n", filepath.Join(out, filepath.FromSlash(page)))
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
