@@ -99,7 +99,7 @@ func (im *importing) restOf(p *part, source *delimited, unread map[string]bool) 
 			}
 			whole = append(whole, lex.fields[i]...)
 		}
-		misshapen := lex.misshapen(len(p.header))
+		misshapen := out.misshapen(lex)
 		if misshapen == "" && len(lex.fields) == len(p.header) && !unread[string(whole)] {
 			total++
 			continue

@@ -10,7 +10,7 @@ import (
 // A Draft is what a look at a foreign file suggests.
 type Draft struct {
 	File      string
-	HeaderRow int
+	HeaderRow int           // 0: no row names the columns
 	Columns   []DraftColumn // those that a column of the layout was found for, in the file's order
 	Unmapped  []string      // the file's columns that nothing was found for
 	Missing   []string      // required columns of the layout without a source, as kind.column
@@ -62,6 +62,7 @@ func DraftProfile(ctx context.Context, file string) (Draft, error) {
 		return Draft{}, err
 	}
 	seen.find(rows)
+	seen.remark()
 	if len(seen.header) == 0 || len(seen.header) > mostColumns {
 		return Draft{}, refuse(file, "has no header within its first lines", "look at the file: some line must name the columns")
 	}
@@ -111,7 +112,24 @@ func (d *drafting) guessesFor(i int) []guess {
 	if codes := share(d.values[i], looksCode.MatchString); codes > 0.6 && len(guesses) == 0 {
 		guesses = append(guesses, guess{i, "faults", "list", "pre", "", 0.5}, guess{i, "faults", "list", "post", "", 0.5})
 	}
-	return append(guesses, d.measurementGuess(i)...)
+	guesses = append(guesses, d.measurementGuess(i)...)
+	if d.headless != "" {
+		guesses = append(guesses, d.namelessGuesses(i)...)
+	}
+	return guesses
+}
+
+// namelessGuesses are what a column of a file without a header might be by its values alone, never for sure.
+func (d *drafting) namelessGuesses(i int) []guess {
+	days := share(d.values[i], func(value string) bool { return shapeOf(value)&dayShape != 0 })
+	words := share(d.values[i], func(value string) bool { return wordFor(*KindNamed("jobs").Column("reason"), value) != "" })
+	switch {
+	case days > 0.8:
+		return []guess{{i, "jobs", "opened_at", "", "", 0.5}, {i, "jobs", "closed_at", "", "", 0.45}}
+	case words > 0.5:
+		return []guess{{i, "jobs", "reason", "", "", 0.5}}
+	}
+	return nil
 }
 
 // list tells what was found, and what was not.

@@ -2,9 +2,8 @@ package intake
 
 import (
 	"context"
-	"io"
+	"fmt"
 	"os"
-	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -27,7 +26,7 @@ func headOf(ctx context.Context, file input) ([]numberedRow, *sample, error) {
 	seen := &sample{}
 	switch file.form {
 	case "csv", "csv.gz":
-		rows, err := im.headOfText(file, p)
+		rows, err := im.headOfText(file, p, seen)
 		if p.encoding != utf8Plain && p.encoding != "" {
 			seen.notices = append(seen.notices, file.name+": read as "+p.encoding)
 		}
@@ -41,44 +40,20 @@ func headOf(ctx context.Context, file input) ([]numberedRow, *sample, error) {
 	return nil, nil, p.refuse("is no CSV or XLSX file, which is what a profile reads", "export it as one of these")
 }
 
-// headOfText cuts the text with the delimiter that makes the widest row.
-func (im *importing) headOfText(file input, p *part) ([]numberedRow, error) {
+// headOfText cuts the text as an import of a file without a header does.
+func (im *importing) headOfText(file input, p *part, seen *sample) ([]numberedRow, error) {
 	source, err := im.openDelimited(file, p)
 	if err != nil {
 		return nil, err
 	}
-	var best []numberedRow
-	widest := 0
-	for _, delimiter := range delimiters {
-		in, err := os.Open(source.path)
-		if err != nil {
-			return nil, err
-		}
-		lex := newLexer(in, delimiter)
-		var rows []numberedRow
-		width := 0
-		for len(rows) < sampledRows {
-			err := lex.next()
-			if err == io.EOF {
-				break
-			}
-			if err != nil {
-				in.Close()
-				return nil, lexerRefusal(p, err, lex.start)
-			}
-			row := numberedRow{line: int(lex.start)}
-			for _, field := range lex.fields {
-				row.cells = append(row.cells, strings.TrimSpace(string(field)))
-			}
-			width = max(width, len(row.cells))
-			rows = append(rows, row)
-		}
-		in.Close()
-		if width > widest {
-			best, widest = rows, width
-		}
+	in, err := os.Open(source.path)
+	if err != nil {
+		return nil, err
 	}
-	return best, nil
+	defer in.Close()
+	head, err := likeliestCut(in, p)
+	seen.width = head.width
+	return head.rows, err
 }
 
 func headOfSheet(p *part, seen *sample) ([]numberedRow, error) {
@@ -108,7 +83,22 @@ func headOfSheet(p *part, seen *sample) ([]numberedRow, error) {
 		}
 		head = append(head, numberedRow{int(rows.line), cells})
 	}
+	seen.measure(head)
+	hidden, err := hiddenColumns(p.file, p.sheet)
+	if err != nil {
+		seen.notices = append(seen.notices, "it could not be told which columns are hidden in the sheet")
+	}
+	seen.hidden = within(hidden, seen.width)
 	return head, nil
+}
+
+// measure finds how wide a sheet is that no row gives names to.
+func (s *sample) measure(rows []numberedRow) {
+	for _, row := range rows {
+		if width := len(trimmedCells(row.cells)); width <= mostColumns {
+			s.width = max(s.width, width)
+		}
+	}
 }
 
 // visibleSheet is the first sheet that is shown; the others are told.
@@ -117,11 +107,11 @@ func visibleSheet(book *excelize.File, seen *sample) string {
 		visible, err := book.GetSheetVisible(name)
 		switch {
 		case err != nil || !visible:
-			seen.notices = append(seen.notices, "the sheet "+name+" is hidden and was not looked at")
+			seen.notices = append(seen.notices, fmt.Sprintf("the sheet %q is hidden and was not looked at; name it with sheet in the profile if it holds records", name))
 		case seen.sheet == "":
 			seen.sheet = name
 		default:
-			seen.notices = append(seen.notices, "the sheet "+name+" was not looked at; name it with sheet in the profile")
+			seen.notices = append(seen.notices, fmt.Sprintf("the sheet %q was not looked at; name it with sheet in the profile", name))
 		}
 	}
 	return seen.sheet

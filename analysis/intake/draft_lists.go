@@ -88,7 +88,7 @@ func (d *drafting) listedCalibrations() drafted {
 	parts := []string{"item = true"}
 	if share(items, sideOf.MatchString) > 0 {
 		parts = append(parts, `extract = '(?i)^(.*?)(?:[ ,]+(?:L|R|LH|RH|left|right))?$'`)
-		record.lines = append(record.lines, `position = { item = true, extract = '(?i)[ ,]+(L|R|LH|RH|left|right)$', words = { "L" = "left", "LH" = "left", "R" = "right", "RH" = "right" } }`)
+		record.lines = append(record.lines, `position = { item = true, extract = '(?i)(?:[ ,]+(L|R|LH|RH|left|right))?$', words = { "L" = "left", "LH" = "left", "R" = "right", "RH" = "right" } }`)
 	}
 	if len(pairs) > 0 {
 		parts = append(parts, "words = { "+strings.Join(pairs, ", ")+" }")

@@ -158,7 +158,7 @@ func (d *drafting) fieldLines(column Column, g *guess) []string {
 	}
 	if column.Name == "failure_text" && share(d.values[g.at], failureCode.MatchString) > 0.3 {
 		parts = append(parts, `extract = '^(?:[A-Z]{1,2}[0-9]{2,5} )?(.*)$'`)
-		code := fmt.Sprintf("failure_code = { column = %s, extract = '^([A-Z]{1,2}[0-9]{2,5})' }", name)
+		code := fmt.Sprintf("failure_code = { column = %s, extract = '^([A-Z]{1,2}[0-9]{2,5})?' }", name)
 		return []string{code, column.Name + " = { " + strings.Join(parts, ", ") + " }" + note}
 	}
 	if len(parts) == 1 && strings.HasPrefix(parts[0], "column = ") {

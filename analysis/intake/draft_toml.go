@@ -17,13 +17,19 @@ func (d *drafting) render() {
 	base := filepath.Base(d.File)
 	fmt.Fprintf(&out, "# Draft of a mapping profile for %s. Each line says how sure it is and shows values.\n", base)
 	out.WriteString("# What is commented out was not sure enough: look at it, and take the # away where it is right.\n")
+	for _, notice := range d.Notices {
+		fmt.Fprintf(&out, "# Look: %s\n", strings.Join(strings.Fields(notice), " "))
+	}
 	fmt.Fprintf(&out, "name = %s\n\n[source]\n", tomlText(strings.TrimSuffix(base, filepath.Ext(base))))
 	if d.sheet != "" {
 		fmt.Fprintf(&out, "sheet = %s\n", tomlText(d.sheet))
 	}
-	if len(d.headerRows) > 0 {
+	switch {
+	case d.headless != "":
+		fmt.Fprintf(&out, "header_row = 0   # no row names the columns; by their place they are column 1, column 2 …\n")
+	case len(d.headerRows) > 0:
 		fmt.Fprintf(&out, "header_rows = [%d, %d]\n", d.headerRows[0], d.headerRows[1])
-	} else {
+	default:
 		fmt.Fprintf(&out, "header_row = %d\n", d.HeaderRow)
 	}
 	out.WriteString(d.dateLines() + d.markLines())

@@ -36,22 +36,33 @@ func (im *importing) foreignSheet(p *part) (*foreignFile, error) {
 		return nil, err
 	}
 	defer rows.close()
+	lines := im.profile.Source.headerLines()
+	if len(lines) == 0 {
+		if lines, err = headlessSheet(p, book); err != nil {
+			return nil, err
+		}
+	}
 	cells := foreignCells{book, p.sheet, date1904, im.profile.Source.Decimal}
-	out, err := im.foreignSheetRows(p, rows, cells)
+	out, err := im.foreignSheetRows(p, rows, lines, cells)
 	if err != nil {
 		return nil, err
 	}
-	im.reportHidden(p, book)
+	im.reportHidden(p)
 	return &foreignFile{out, cells.serials()}, nil
 }
 
-// foreignSheetRows reads the header and then the rows below it.
-func (im *importing) foreignSheetRows(p *part, rows *pairOfRows, cells foreignCells) (*stagingFile, error) {
-	lines := im.profile.Source.headerLines()
-	last := lines[len(lines)-1]
-	headers := make([][]string, len(lines))
+// foreignSheetRows reads the header in the lines given, none where the file has none, and then the rows below it.
+func (im *importing) foreignSheetRows(p *part, rows *pairOfRows, lines []int, cells foreignCells) (*stagingFile, error) {
 	var out *stagingFile
-	hidden := 0
+	var err error
+	headers, last, hidden := make([][]string, len(lines)), 0, 0
+	if p.headless {
+		if out, err = im.newStagingFile(len(p.header)); err != nil {
+			return nil, err
+		}
+	} else {
+		last = lines[len(lines)-1]
+	}
 	for rows.next() {
 		row, err := cells.read(rows)
 		if err != nil {

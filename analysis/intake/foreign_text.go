@@ -22,13 +22,16 @@ func (im *importing) foreignText(file input, p *part) (*stagingFile, error) {
 		return nil, err
 	}
 	defer in.Close()
-	lex, err := headerAt(in, im.profile.Source.headerLines(), p)
+	lex, err := im.belowHeader(in, p)
 	if err != nil {
 		return nil, err
 	}
 	out, err := im.newStagingFile(len(p.header))
 	if err != nil {
 		return nil, err
+	}
+	if p.headless {
+		out.asIn = "most rows have"
 	}
 	for {
 		err := lex.next()
@@ -38,10 +41,18 @@ func (im *importing) foreignText(file input, p *part) (*stagingFile, error) {
 		if err != nil {
 			return nil, lexerRefusal(p, err, lex.start)
 		}
-		if err := out.add(lex.start, lex.texts(), lex.misshapen(len(p.header))); err != nil {
+		if err := out.add(lex.start, lex.texts(), out.misshapen(lex)); err != nil {
 			return nil, err
 		}
 	}
+}
+
+// belowHeader settles the names of the columns, and gives a lexer that stands before the first row.
+func (im *importing) belowHeader(in io.ReadSeeker, p *part) (*lexer, error) {
+	if lines := im.profile.Source.headerLines(); len(lines) > 0 {
+		return headerAt(in, lines, p)
+	}
+	return headlessAt(in, p)
 }
 
 // texts gives the fields of the record read last as texts of their own.

@@ -17,6 +17,7 @@ type part struct {
 	bytes       int64
 	kind        *Kind
 	header      []string       // the source's own column names
+	headless    bool           // no row names the columns, and header numbers them
 	places      map[string]int // the layout's columns, by their number in the header from 0
 	source      source
 }

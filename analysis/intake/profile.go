@@ -25,7 +25,7 @@ type Profile struct {
 // A ProfileSource says how the rows lie in the file.
 type ProfileSource struct {
 	Sheet       string    `toml:"sheet"`        // of a workbook; empty: the first that is visible
-	HeaderRow   int       `toml:"header_row"`   // line that names the columns, 1 for the first; 0: 1
+	HeaderRow   int       `toml:"header_row"`   // line that names the columns, the first where nothing is said; 0: none does
 	HeaderRows  []int     `toml:"header_rows"`  // or the lines that name them together: a group, and what is in it
 	DateOrder   string    `toml:"date_order"`   // mdy, dmy or ymd
 	DateSerials string    `toml:"date_serials"` // 1900 or 1904: numbers are days of this system; a workbook says it itself
@@ -91,7 +91,7 @@ func readProfile(path string) (*Profile, error) {
 }
 
 func parseProfile(path string, text []byte) (*Profile, error) {
-	p := &Profile{file: path}
+	p := &Profile{file: path, Source: ProfileSource{HeaderRow: 1}}
 	decoder := toml.NewDecoder(bytes.NewReader(text))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(p); err != nil {
@@ -104,9 +104,6 @@ func parseProfile(path string, text []byte) (*Profile, error) {
 	}
 	if p.Name == "" {
 		p.Name = strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
-	}
-	if p.Source.HeaderRow == 0 {
-		p.Source.HeaderRow = 1
 	}
 	if p.Source.Decimal == "" {
 		p.Source.Decimal = "."
@@ -147,10 +144,13 @@ func profileError(path string, err error) error {
 	return &Refusal{fault}
 }
 
-// headerLines are the lines that name the columns, in order.
+// headerLines are the lines that name the columns, in order; none where the profile says that none does.
 func (s ProfileSource) headerLines() []int {
-	if len(s.HeaderRows) > 0 {
+	switch {
+	case len(s.HeaderRows) > 0:
 		return s.HeaderRows
+	case s.HeaderRow == 0:
+		return nil
 	}
 	return []int{s.HeaderRow}
 }

@@ -36,7 +36,9 @@ func (p *Profile) checkSource() error {
 	source := p.Source
 	switch {
 	case source.HeaderRow < 0:
-		return p.refuse("source.header_row", "header_row counts from 1")
+		return p.refuse("source.header_row", "header_row counts from 1; 0 says that no row names the columns")
+	case source.HeaderRow == 0 && len(source.HeaderRows) > 0:
+		return p.refuse("source.header_row", "header_row = 0 says that no row names the columns, and header_rows that some do: keep one of the two")
 	case len(source.HeaderRows) > 0 && (!slices.IsSorted(source.HeaderRows) || source.HeaderRows[0] < 1):
 		return p.refuse("source.header_rows", "header_rows must be lines in their order, such as [4, 5]")
 	case !slices.Contains([]string{"", "mdy", "dmy", "ymd"}, source.DateOrder):

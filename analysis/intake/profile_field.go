@@ -46,11 +46,14 @@ func (m *mapped) fieldSQL(record RecordMapping, column Column, field Field) (str
 // stays whole, so that its reject shows what stands in the cell.
 func (m *mapped) extractSQL(text string, column Column, expression string) string {
 	found := fmt.Sprintf("nullif(regexp_extract(%s, %s, %d), '')", text, m.bind(expression), groupOf(expression))
-	if column.Required && column.Type != Text && column.Type != TroubleCode {
+	if column.staysWhole() {
 		return fmt.Sprintf("coalesce(%s, %s)", found, text)
 	}
 	return found
 }
+
+// staysWhole says that a cell of the column is kept where an extraction finds nothing in it.
+func (c Column) staysWhole() bool { return c.Required && c.Type != Text && c.Type != TroubleCode }
 
 // groupOf is the group that holds the value: the first, or the whole match where there is none.
 func groupOf(expression string) int {
@@ -72,10 +75,11 @@ func (m *mapped) originSQL(record RecordMapping, name string, field Field) (stri
 	case field.Number != "":
 		return "null::varchar", nil // filled by numberSQL once the key's other columns are there
 	case field.Position > 0:
-		if field.Position > len(m.source) {
-			return "", m.profile.refuse(setting, fmt.Sprintf("the file has only %d columns", len(m.source)))
+		own := ownColumns(m.source)
+		if field.Position > len(own) {
+			return "", m.profile.refuse(setting, fmt.Sprintf("the file has only %d columns", len(own)))
 		}
-		return m.at(field.Position - 1), nil
+		return m.at(len(m.source) - len(own) + field.Position - 1), nil
 	case len(field.Columns) > 0:
 		var cells []string
 		for _, name := range field.Columns {
@@ -112,23 +116,35 @@ func (m *mapped) headersOf(kind *Kind) [][]string {
 	for _, record := range m.records {
 		names := make([]string, len(kind.Columns))
 		for i, column := range kind.Columns {
-			field := record.Fields[column.Name]
-			switch {
-			case field.Column != "":
-				names[i] = field.Column
-			case field.Position > 0 && field.Position <= len(m.source):
-				names[i] = m.source[field.Position-1]
-			case len(field.Columns) > 0:
-				names[i] = strings.Join(field.Columns, " + ")
-			case field.Item:
-				names[i] = record.Each.Column
-			default:
-				names[i] = column.Name
-			}
+			names[i] = m.headerOf(record, column.Name)
 		}
 		all = append(all, names)
 	}
 	return all
+}
+
+// headerOf names the source's column that one of the layout's comes from; those of the layout's own making keep its name.
+func (m *mapped) headerOf(record RecordMapping, name string) string {
+	field, own := record.Fields[name], ownColumns(m.source)
+	switch {
+	case field.Column != "":
+		return field.Column
+	case field.Position > 0 && field.Position <= len(own):
+		return own[field.Position-1]
+	case len(field.Columns) > 0:
+		return strings.Join(field.Columns, " + ")
+	case field.Item:
+		return record.Each.Column
+	}
+	return name
+}
+
+// ownColumns are those of the source itself, without the three that lead a file of rejects.
+func ownColumns(header []string) []string {
+	if isRejectHeader(header) {
+		return header[len(rejectColumns):]
+	}
+	return header
 }
 
 // unused lists the file's columns that no setting of the profile speaks of.
@@ -143,7 +159,7 @@ func (p *Profile) unused(header []string) []string {
 		}
 	}
 	var left []string
-	for i, name := range header {
+	for i, name := range ownColumns(header) {
 		if name != "" && !positions[i+1] && !slices.ContainsFunc(named, func(one string) bool { return sameHeader(one, name) }) {
 			left = append(left, name)
 		}

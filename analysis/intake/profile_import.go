@@ -28,6 +28,7 @@ func (im *importing) profiledFile(file input) error {
 	if err := im.layForeignRows(p, staged.rows); err != nil {
 		return err
 	}
+	im.tellIfData(p)
 	if unused := im.profile.unused(p.header); len(unused) > 0 {
 		im.notice("%s: the profile does not use the columns %s", p.name(), strings.Join(unused, ", "))
 	}
@@ -47,7 +48,7 @@ func (im *importing) profiledFile(file input) error {
 			return err
 		}
 	}
-	return nil
+	return im.tellUnfound(p)
 }
 
 // A kindOfRecords is what a profile maps to one kind.

@@ -51,6 +51,8 @@ const (
 var profileItems = []struct{ name, profile, content, query, want string }{
 	{"preamble and a column by position", "[source]\nheader_row = 3\n" + plainJobs + "opened_at = { position = 2 }\n",
 		"Our list,\nprinted today,\nRO,In\n1,2026-03-09\n", when, "2026-03-09 00:00:00"},
+	{"no header", "[source]\nheader_row = 0\ndate_order = \"mdy\"\n" + strings.Replace(plainJobs, "\"RO\"", "\"column 1\"", 1) + "opened_at = { columns = [\"column 2\", \"column 3\"] }\n",
+		"1,3/9/2026,2:05 PM\n2,3/10/2026,\n", when, "2026-03-09 14:05:00, 2026-03-10 00:00:00"},
 	{"two header rows", "[source]\nheader_rows = [2, 3]\n[shared]\nshop = { constant = \"n\" }\njob_no = \"Job RO\"\n[[record]]\nkind = \"jobs\"\n[record.fields]\n" +
 		"reason = { constant = \"recheck\" }\nopened_at = \"Job Date\"\nclosed_at = \"Handed over Date\"\n",
 		"List,,\nJob,,Handed over\nRO,Date,Date\n1,2026-03-09,2026-03-10\n", "select opened_at::date || ' ' || closed_at::date from jobs", "2026-03-09 2026-03-10"},

@@ -98,7 +98,7 @@ func (m *mapped) bind(value string) string {
 func (m *mapped) place(setting, name string) (int, error) {
 	place := slices.IndexFunc(m.source, func(header string) bool { return sameHeader(header, name) })
 	if place < 0 {
-		return 0, m.profile.refuse(setting, fmt.Sprintf("the file has no column %q", name))
+		return 0, m.profile.refuse(setting, fmt.Sprintf("the file has no column %q%s", name, m.profile.Source.numbersColumns(m.source)))
 	}
 	for i, header := range m.source[place+1:] {
 		if sameHeader(header, name) {

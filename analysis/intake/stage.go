@@ -18,6 +18,7 @@ type stagingFile struct {
 	file   *os.File
 	out    *csv.Writer
 	width  int
+	asIn   string // where the width comes from, as messages say it: the header has, or most rows have
 	record []string
 	rows   int64
 }
@@ -27,7 +28,7 @@ func (im *importing) newStagingFile(width int) (*stagingFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &stagingFile{file: file, out: csv.NewWriter(file), width: width, record: make([]string, width+4)}, nil
+	return &stagingFile{file: file, out: csv.NewWriter(file), width: width, asIn: "the header has", record: make([]string, width+4)}, nil
 }
 
 // add writes one row; misshapen says why it is none, or is empty. A row without any text is none and is left out.
@@ -45,7 +46,7 @@ func (s *stagingFile) add(line int64, fields []string, misshapen string) error {
 	if len(fields) > s.width && strings.TrimSpace(strings.Join(fields[s.width:], "")) != "" {
 		surplus = strings.Join(fields[s.width:], "\x1f")
 		if misshapen == "" {
-			misshapen = otherWidth(len(fields), s.width)
+			misshapen = s.otherWidth(len(fields))
 		}
 	}
 	s.record[0], s.record[1] = strconv.FormatInt(line, 10), strconv.Itoa(min(len(fields), s.width))
@@ -115,29 +116,28 @@ func (d *delimited) stage(im *importing, p *part) error {
 		for _, field := range lex.fields {
 			fields = append(fields, string(field))
 		}
-		if err := out.add(lex.start, fields, lex.misshapen(len(p.header))); err != nil {
+		if err := out.add(lex.start, fields, out.misshapen(lex)); err != nil {
 			return err
 		}
 	}
 }
 
-// misshapen says why the record read last is no row under a header of the given width; surplus fields are judged by
-// the staging file.
-func (l *lexer) misshapen(width int) string {
+// misshapen says why the record read last is no row of this width; surplus fields are judged when it is added.
+func (s *stagingFile) misshapen(l *lexer) string {
 	switch {
 	case l.misquoted:
 		return "has text after a closing quote"
-	case len(l.fields) < width && len(bytes.TrimSpace(l.text)) > 0:
-		return otherWidth(len(l.fields), width)
+	case len(l.fields) < s.width && len(bytes.TrimSpace(l.text)) > 0:
+		return s.otherWidth(len(l.fields))
 	}
 	return ""
 }
 
-func otherWidth(found, width int) string {
+func (s *stagingFile) otherWidth(found int) string {
 	if found == 1 {
-		return fmt.Sprintf("has 1 field where the header has %d", width)
+		return fmt.Sprintf("has 1 field where %s %d", s.asIn, s.width)
 	}
-	return fmt.Sprintf("has %d fields where the header has %d", found, width)
+	return fmt.Sprintf("has %d fields where %s %d", found, s.asIn, s.width)
 }
 
 // lexerRefusal refuses a file whose records cannot be told apart.

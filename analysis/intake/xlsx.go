@@ -85,14 +85,18 @@ func (im *importing) sheet(p *part, book *excelize.File) (int, error) {
 	if visible, err := book.GetSheetVisible(p.sheet); err == nil && !visible {
 		im.notice("%s: the sheet is hidden; it was read all the same", p.name())
 	}
-	im.reportHidden(p, book)
+	im.reportHidden(p)
 	return 1, im.part(p)
 }
 
-func (im *importing) reportHidden(p *part, book *excelize.File) {
-	for i, name := range p.header {
-		letters, _ := excelize.ColumnNumberToName(i + 1)
-		if visible, err := book.GetColVisible(p.sheet, letters); err == nil && !visible && name != "" {
+// reportHidden tells of columns that a person who looks at the sheet does not see.
+func (im *importing) reportHidden(p *part) {
+	hidden, err := hiddenColumns(p.file, p.sheet)
+	if err != nil {
+		im.notice("%s: it could not be told which columns are hidden; all were read", p.name())
+	}
+	for _, i := range within(hidden, len(p.header)) {
+		if name := p.header[i]; name != "" {
 			im.notice("%s: the column %q is hidden; it was read all the same", p.name(), name)
 		}
 	}
