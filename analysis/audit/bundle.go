@@ -3,6 +3,7 @@ package audit
 import (
 	"context"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -10,11 +11,11 @@ import (
 	"plumbline/analysis/history"
 )
 
-// Bundle makes the audit bundle of one insurer as a folder. It sets the policy, looks back on the history with findings
-// and reads it; the history is not changed. What comes of the same history and the same options is the same to the
+// Bundle makes the audit bundle of one insurer as a folder. It sets the policy, looks back on the history and
+// reads it; the history is not changed. What comes of the same history and the same options is the same to the
 // byte, wherever and whenever it is made.
 //
-// An InsurerError or a NoJobsError tells that there is nothing to bundle. On any error no folder is left.
+// An InsurerError or a NoJobsError tells that there is nothing to bundle. On any error no folder is left, and no key.
 func Bundle(ctx context.Context, h *history.History, o Options) (*Result, error) {
 	o, err := o.check()
 	if err != nil {
@@ -29,6 +30,9 @@ func Bundle(ctx context.Context, h *history.History, o Options) (*Result, error)
 	}
 	defer b.close()
 	if err := staged(o.Out, b.write); err != nil {
+		if b.keySaved {
+			err = errors.Join(err, removeKey(o.SaveKey))
+		}
 		return nil, err
 	}
 	return b.result(), nil
@@ -58,6 +62,7 @@ type making struct {
 	root     string
 	complete Completeness
 	found    *DocumentReport
+	keySaved bool
 }
 
 // begin looks back and finds the insurer's jobs.
@@ -83,20 +88,28 @@ func begin(ctx context.Context, h *history.History, o Options) (*making, error) 
 		return nil, b.noJobs()
 	}
 	b.tally = newTally(b.due)
-	digest, err := history.One[string](ctx, h, "measures/audit_files_digest", nil)
-	if err != nil {
-		return nil, err
-	}
-	scope := o.scope(b.insurer)
-	b.mask, err = newMasker(o.Mask, o.Key, scope.Insurer, scope.Shop, scope.From, scope.To,
-		momentOrNone(b.asked.AsOf), fmt.Sprint(b.asked.WindowDays), digest)
-	if err != nil {
+	if err := b.makeMask(); err != nil {
 		return nil, err
 	}
 	if o.Documents != "" {
 		b.docs, err = openDocuments(o.Documents)
 	}
 	return b, err
+}
+
+// makeMask keys the masks to this bundle, and learns what to look for.
+func (b *making) makeMask() error {
+	digest, err := history.One[string](b.ctx, b.h, "measures/audit_files_digest", nil)
+	if err != nil {
+		return err
+	}
+	scope := b.o.scope(b.insurer)
+	b.mask, err = newMasker(b.o.Mask, b.o.Key, scope.Insurer, scope.Shop, scope.From, scope.To,
+		momentOrNone(b.asked.AsOf), fmt.Sprint(b.asked.WindowDays), digest)
+	if err != nil {
+		return err
+	}
+	return b.mask.learn(b.ctx, b.h)
 }
 
 // noJobs tells when the insurer has jobs at all.
@@ -116,7 +129,7 @@ func (b *making) write(dir string) error {
 	}
 	steps := []func() error{
 		b.openWorkbook, b.writeTables, b.readJournal, b.lookForUnlisted, b.drawSample, b.writeSample,
-		b.writeWorkbook, b.writePages, b.writePolicy, b.writeManifest,
+		b.writeWorkbook, b.writePages, b.writePolicy, b.writeManifest, b.saveKey,
 	}
 	for _, step := range steps {
 		if err := b.ctx.Err(); err != nil {
@@ -141,6 +154,16 @@ func (b *making) openWorkbook() (err error) {
 func (b *making) path(name string) string { return filepath.Join(b.dir, filepath.FromSlash(name)) }
 
 func (b *making) writePolicy() error { return writeFile(b.path("policy.toml"), b.o.Policy.text) }
+
+// saveKey is the last step: a key is kept only for a bundle that is made with it.
+func (b *making) saveKey() error {
+	if b.o.SaveKey == "" {
+		return nil
+	}
+	err := b.o.Key.Save(b.o.SaveKey)
+	b.keySaved = err == nil
+	return err
+}
 
 func (b *making) lookForUnlisted() error {
 	if b.docs == nil {
@@ -174,7 +197,7 @@ func (b *making) close() {
 
 func (b *making) result() *Result {
 	r := &Result{Folder: b.o.Out, Insurer: b.insurer, Completeness: b.complete, Root: b.root, Sample: b.sample,
-		Documents: b.found, Notices: b.notices}
+		Documents: b.found, Notices: append(b.notices, b.mask.notices(b.o.Policy)...)}
 	for _, count := range b.rows {
 		r.Rows = append(r.Rows, TableRows{count.Table, count.Rows})
 	}

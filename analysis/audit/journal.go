@@ -19,7 +19,7 @@ type journalRow struct {
 	RowsInBundle int64
 }
 
-// readJournal lists the imported files that gave rows to the bundle.
+// readJournal lists the imported files that gave rows to the bundle. Their names are texts of people like others.
 func (b *making) readJournal() error {
 	rows, err := history.Select[journalRow](b.ctx, b.h, "measures/audit_journal", nil)
 	if err != nil {
@@ -28,8 +28,9 @@ func (b *making) readJournal() error {
 	b.journal = []JournalFile{}
 	for _, row := range rows {
 		b.journal = append(b.journal, JournalFile{
-			Import: row.Import, ImportedAt: moment(row.ImportedAt), File: baseName(row.File), Sheet: row.Sheet,
-			Kind: row.Kind, SHA256: row.SHA256, Encoding: row.Encoding, Profile: row.Profile, RowsInBundle: row.RowsInBundle})
+			Import: row.Import, ImportedAt: moment(row.ImportedAt), File: b.mask.name(baseName(row.File)),
+			Sheet: b.mask.named(row.Sheet), Kind: row.Kind, SHA256: row.SHA256, Encoding: row.Encoding,
+			Profile: b.mask.named(row.Profile), RowsInBundle: row.RowsInBundle})
 	}
 	return nil
 }

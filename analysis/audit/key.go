@@ -23,42 +23,54 @@ const (
 	publicBlock  = "PUBLIC KEY"
 )
 
-// CreateKey makes a new key and writes it to a file that only its owner can read, and the public half beside it with
-// the ending .pub, for the insurer. A file that is there already is an error: a key that is overwritten is lost.
-func CreateKey(path string) (*Key, error) {
+// NewKey makes a new key. It is nowhere but in memory until Save writes it.
+func NewKey() (*Key, error) {
 	_, private, err := ed25519.GenerateKey(nil)
 	if err != nil {
 		return nil, fmt.Errorf("key: %w", err)
 	}
-	key := &Key{private}
-	secret, err := x509.MarshalPKCS8PrivateKey(private)
-	if err != nil {
-		return nil, fmt.Errorf("key: %w", err)
-	}
-	public, err := key.publicPEM()
-	if err != nil {
-		return nil, err
-	}
-	if err := writeNew(path, pem.EncodeToMemory(&pem.Block{Type: privateBlock, Bytes: secret}), 0o600); err != nil {
-		return nil, fmt.Errorf("key: %w", err)
-	}
-	if err := writeNew(path+".pub", public, 0o644); err != nil {
-		return nil, fmt.Errorf("public key: %w", err)
-	}
-	return key, nil
+	return &Key{private}, nil
 }
 
-// writeNew writes a file that must not be there yet.
+// Save writes the key to a file that only its owner can read, and the public half beside it with the ending .pub, for the
+// insurer. A file that is there already is an error: a key that is overwritten is lost. On an error neither is written.
+func (k *Key) Save(path string) error {
+	secret, err := x509.MarshalPKCS8PrivateKey(k.private)
+	if err != nil {
+		return fmt.Errorf("key: %w", err)
+	}
+	public, err := k.publicPEM()
+	if err != nil {
+		return err
+	}
+	if err := writeNew(path, pem.EncodeToMemory(&pem.Block{Type: privateBlock, Bytes: secret}), 0o600); err != nil {
+		return fmt.Errorf("key: %w", err)
+	}
+	if err := writeNew(path+".pub", public, 0o644); err != nil {
+		return errors.Join(fmt.Errorf("public key: %w", err), os.Remove(path))
+	}
+	return nil
+}
+
+// removeKey takes a key that Save wrote away again.
+func removeKey(path string) error { return errors.Join(os.Remove(path), os.Remove(path+".pub")) }
+
+// writeNew writes a file that must not be there yet, whole or not at all.
 func writeNew(path string, content []byte, mode os.FileMode) error {
 	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
 		return err
 	}
-	if _, err := file.Write(content); err != nil {
+	_, err = file.Write(content)
+	if err != nil {
 		file.Close()
-		return err
+	} else {
+		err = syncAndClose(file)
 	}
-	return syncAndClose(file)
+	if err != nil {
+		return errors.Join(err, os.Remove(path))
+	}
+	return nil
 }
 
 // LoadKey reads a key file. A file that others can read is refused: its signatures prove nothing. A missing file is an

@@ -6,6 +6,8 @@ import (
 	"crypto/x509"
 	"encoding/hex"
 	"encoding/pem"
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -64,10 +66,7 @@ func TestMaskHashIsThatOfRFC4231(t *testing.T) {
 
 func TestKeyFilesAreTheOwnersAlone(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "shop.key")
-	made, err := CreateKey(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	made := savedKey(t, path)
 	info, err := os.Stat(path)
 	if err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("the key file has mode %v (%v)", info.Mode(), err)
@@ -80,7 +79,8 @@ func TestKeyFilesAreTheOwnersAlone(t *testing.T) {
 	if err != nil || fingerprint(public) != made.Fingerprint() {
 		t.Errorf("the public half is not the key's: %v", err)
 	}
-	if _, err := CreateKey(path); !os.IsExist(unwrapped(err)) {
+	other := testKey(t)
+	if err := other.Save(path); !errors.Is(err, fs.ErrExist) {
 		t.Errorf("a key that is there is overwritten, or: %v", err)
 	}
 	if err := os.Chmod(path, 0o644); err != nil {
@@ -91,13 +91,30 @@ func TestKeyFilesAreTheOwnersAlone(t *testing.T) {
 	}
 }
 
-func unwrapped(err error) error {
-	for {
-		inner, wraps := err.(interface{ Unwrap() error })
-		if !wraps || os.IsExist(err) {
-			return err
-		}
-		err = inner.Unwrap()
+// savedKey makes a key and its file.
+func savedKey(t *testing.T, path string) *Key {
+	t.Helper()
+	key := testKey(t)
+	if err := key.Save(path); err != nil {
+		t.Fatal(err)
+	}
+	return key
+}
+
+// A key whose public half cannot be written is none: the next try would find it and never hand out the half.
+func TestHalfAKeyIsNotKept(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "shop.key")
+	if err := os.WriteFile(path+".pub", []byte("of an older key"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := testKey(t).Save(path); !errors.Is(err, fs.ErrExist) {
+		t.Errorf("%v", err)
+	}
+	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the private half is left (%v)", err)
+	}
+	if text, err := os.ReadFile(path + ".pub"); err != nil || string(text) != "of an older key" {
+		t.Errorf("the older public half is %q (%v)", text, err)
 	}
 }
 

@@ -66,14 +66,16 @@ var maskedColumns = map[string]MaskField{
 // two cannot be joined without the seed. A technician's code is one shop's own and is masked with the shop's name.
 // Source: RFC 2104 for HMAC; the derivation is the project's own.
 type masker struct {
-	fields []MaskField
-	key    []byte
-	known  map[jobKey][]string // values to look for in a job's other texts, and their tokens, in turn
+	fields     []MaskField
+	key        []byte
+	everywhere vocabulary
+	own        map[jobKey][]*known // of each job met: its VIN and its claim number
+	left       residue
 }
 
 // newMasker makes a masker that changes nothing where no field is masked.
 func newMasker(fields []MaskField, key *Key, scope ...string) (*masker, error) {
-	m := &masker{fields: fields, known: map[jobKey][]string{}}
+	m := &masker{fields: fields, everywhere: vocabulary{}, own: map[jobKey][]*known{}, left: residue{texts: map[string]int{}}}
 	if len(fields) == 0 {
 		return m, nil
 	}
@@ -100,36 +102,46 @@ func (m *masker) token(field MaskField, shop, value string) string {
 
 func (m *masker) masks(field MaskField) bool { return slices.Contains(m.fields, field) }
 
-// row masks a row in place. Jobs come first: their VIN and claim number are then looked for in all other texts of the
-// job too, such as the name of a document.
-func (m *masker) row(columns []column, row []any) {
+// row masks a row in place: a value in its own column becomes its token whatever it looks like, and all other texts are
+// searched. The rows of jobs come first, so that the values of the job itself are known by then.
+func (m *masker) row(table string, columns []column, row []any) {
 	if len(m.fields) == 0 {
 		return
 	}
 	job := keyOf(row)
+	if table == "jobs" {
+		m.meet(job, columns, row)
+	}
 	for i, c := range columns {
-		value, isText := row[i].(string)
+		text, isText := row[i].(string)
 		field, maskable := maskedColumns[c.name]
-		if !isText || !maskable || !m.masks(field) {
-			continue
-		}
-		if field == MaskComplaint {
+		switch {
+		case !isText, settledColumns[c.name]:
+		case !maskable || !m.masks(field):
+			masked, isDoubtful := m.text(job, text)
+			if row[i] = masked; isDoubtful {
+				m.left.texts[table+"."+c.name]++
+			}
+		case field == MaskComplaint:
 			row[i] = nil
-			continue
-		}
-		token := m.token(field, job.shop, value)
-		row[i] = token
-		if field != MaskTechnician && len(value) >= 4 { // shorter ones stand in other texts by chance
-			m.known[job] = append(m.known[job], value, token)
+		default:
+			row[i] = m.token(field, job.shop, text)
 		}
 	}
-	m.scrub(columns, row, strings.NewReplacer(m.known[job]...))
 }
 
-func (m *masker) scrub(columns []column, row []any, tokens *strings.Replacer) {
-	for i := 2; i < len(row) && i < len(columns); i++ {
-		if text, isText := row[i].(string); isText && maskedColumns[columns[i].name] == "" {
-			row[i] = tokens.Replace(text)
+// meet takes note of a job's own values, before any of its texts is searched.
+func (m *masker) meet(job jobKey, columns []column, row []any) {
+	var own []*known
+	for i, c := range columns {
+		value, isText := row[i].(string)
+		field := maskedColumns[c.name]
+		if isText && m.masks(field) && (field == MaskVIN || field == MaskClaim) && !layoutWords()[strings.ToLower(value)] {
+			own = append(own, ownValue(field, value))
 		}
+	}
+	m.own[job] = own
+	if m.holds(job, job.shop) || m.holds(job, job.jobNo) {
+		m.left.jobs = append(m.left.jobs, job)
 	}
 }

@@ -21,6 +21,7 @@ type Options struct {
 	Documents     string         // folder in which listed documents are looked up; empty: none is
 	CopyDocuments bool           // put the documents found into the bundle
 	Key           *Key           // signs the manifest and keys the masks; nil: neither
+	SaveKey       string         // where a new Key is written when the bundle is done; empty: it is on file already
 	Out           string         // folder to make; it may be there if it is empty
 	ToolVersion   string
 

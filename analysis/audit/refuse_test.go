@@ -146,3 +146,16 @@ func TestInterruptLeavesNothing(t *testing.T) {
 		t.Errorf("%v; left behind: %v (%v)", err, left, readErr)
 	}
 }
+
+// Our own defects leave nothing either.
+func TestPanicLeavesNothing(t *testing.T) {
+	dir := t.TempDir()
+	func() {
+		defer func() { recover() }()
+		staged(filepath.Join(dir, "out"), func(string) error { panic("a defect") })
+		t.Error("the panic is swallowed")
+	}()
+	if left, err := os.ReadDir(dir); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v (%v)", left, err)
+	}
+}

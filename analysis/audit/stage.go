@@ -22,8 +22,9 @@ func staged(out string, fill func(dir string) error) (err error) {
 	if err != nil {
 		return fmt.Errorf("%s cannot be made: %w", out, err)
 	}
-	defer func() {
-		if err != nil {
+	isDone := false
+	defer func() { // after a panic too
+		if !isDone {
 			err = errors.Join(err, os.RemoveAll(dir))
 		}
 	}()
@@ -42,7 +43,12 @@ func staged(out string, fill func(dir string) error) (err error) {
 	if err := os.Rename(dir, out); err != nil {
 		return fmt.Errorf("%s cannot be finished: %w", out, err)
 	}
-	return syncFolder(filepath.Dir(out))
+	dir = out
+	if err := syncFolder(filepath.Dir(out)); err != nil {
+		return fmt.Errorf("%s cannot be finished: %w", out, err)
+	}
+	isDone = true
+	return nil
 }
 
 // free checks that a folder of this name can be made: there is none, or an empty one.

@@ -176,13 +176,8 @@ func TestVerifySaysWhatHappened(t *testing.T) {
 
 func TestSignatureTiesTheBundleToTheShop(t *testing.T) {
 	folder := t.TempDir()
-	key, err := CreateKey(filepath.Join(folder, "shop.key"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := CreateKey(filepath.Join(folder, "other.key")); err != nil {
-		t.Fatal(err)
-	}
+	key := savedKey(t, filepath.Join(folder, "shop.key"))
+	savedKey(t, filepath.Join(folder, "other.key"))
 	signed, result := made(t, Options{Key: key})
 	report, err := Verify(signed, VerifyOptions{Key: filepath.Join(folder, "shop.key.pub")})
 	if err != nil || len(report.Discrepancies) != 0 || !report.SignerTrusted || report.Signer != result.Signer {

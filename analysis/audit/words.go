@@ -23,3 +23,14 @@ var wordLists = sync.OnceValue(func() map[string][]string {
 	}
 	return lists
 })
+
+// layoutWords are all of them. People write some, such as unknown, mobile and sublet, where a technician's code belongs.
+var layoutWords = sync.OnceValue(func() map[string]bool {
+	words := map[string]bool{}
+	for _, list := range wordLists() {
+		for _, word := range list {
+			words[word] = true
+		}
+	}
+	return words
+})

@@ -135,7 +135,7 @@ func made(t *testing.T, o Options) (dir string, result *Result) {
 
 func testKey(t *testing.T) *Key {
 	t.Helper()
-	key, err := CreateKey(filepath.Join(t.TempDir(), "shop.key"))
+	key, err := NewKey()
 	if err != nil {
 		t.Fatal(err)
 	}

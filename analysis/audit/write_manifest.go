@@ -113,6 +113,8 @@ type checkingPage struct {
 	Root       string
 	Rows       []rowCount
 	Masked     string
+	Tokens     bool // something is masked by tokens
+	Complaints bool // complaints are left out
 	Sample     bool
 	Seed       string
 	SeedIsRoot bool
@@ -122,6 +124,8 @@ func (b *making) checking() checkingPage {
 	page := checkingPage{Style: style(), Signer: b.signer(), Root: b.root, Rows: b.rows, Sample: b.sample != nil}
 	if len(b.o.Mask) > 0 {
 		page.Masked = b.wasAsked()[6].Value
+		page.Complaints = b.masks(MaskComplaint)
+		page.Tokens = len(b.o.Mask) > 1 || !page.Complaints
 	}
 	if b.sample != nil {
 		page.Seed, page.SeedIsRoot = b.sample.Seed, b.sample.Seed == b.root

@@ -68,7 +68,7 @@ func (b *making) prepareRow(t table, columns []column, row []any) ([]any, error)
 		b.tally.add(row[2].(string), subject, row[6].(int64), row[7].(int64))
 	}
 	row = row[:len(columns)]
-	b.mask.row(columns, row)
+	b.mask.row(t.name, columns, row)
 	return row, nil
 }
 

@@ -2,9 +2,7 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -62,13 +60,14 @@ func (f *auditFlags) run(ctx context.Context, a *app) error {
 	if err := knowsShop(ctx, h, f.options.Shop); err != nil {
 		return err
 	}
-	if f.options.Key, err = f.key(a); err != nil {
+	if err := f.takeKey(a); err != nil {
 		return err
 	}
 	made, err := audit.Bundle(ctx, h, f.options)
 	if err != nil {
 		return err
 	}
+	f.tellKey(a)
 	return a.tellBundle(made)
 }
 
@@ -112,29 +111,6 @@ func (f *auditFlags) settle() error {
 		f.options.Sample = &request
 	}
 	return nil
-}
-
-// key loads the key that is named, or makes it where that is asked for. Masks without a key named get one that is kept
-// beside the history, so that the next bundle masks alike.
-func (f *auditFlags) key(a *app) (*audit.Key, error) {
-	path, mayMake := f.keyFile, f.newKey
-	if path == "" && len(f.options.Mask) > 0 {
-		path, mayMake = a.historyPath+".key", true
-	}
-	if path == "" {
-		return nil, nil
-	}
-	_, err := os.Stat(path)
-	switch {
-	case errors.Is(err, os.ErrNotExist) && mayMake:
-		fmt.Fprintf(a.err, "a key was made: %s; keep it safe, masks and signatures hang on it, and hand out %s.pub\n", path, path)
-		return audit.CreateKey(path)
-	case errors.Is(err, os.ErrNotExist):
-		return nil, fmt.Errorf("%s: there is no such key file; add --new-key to make it", path)
-	case f.newKey:
-		return nil, fmt.Errorf("%s is there already: a key that is overwritten is lost; leave --new-key out to use it", path)
-	}
-	return audit.LoadKey(path)
 }
 
 func (a *app) tellBundle(made *audit.Result) error {
