@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode/utf16"
 
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/xlsx"
 )
 
 // sheet writes one table into the workbook; where a sheet is full, the table goes on in a next one.
@@ -102,7 +103,7 @@ var firstDay = time.Date(1900, 3, 1, 0, 0, 0, 0, time.UTC)
 func (w *workbook) cell(value any) any {
 	switch v := value.(type) {
 	case string:
-		return fitting(neutral(v))
+		return xlsx.Text(neutral(v), cutMark)
 	case time.Time:
 		if v.Before(firstDay) || v.Year() > 9999 {
 			return moment(v)
@@ -112,37 +113,8 @@ func (w *workbook) cell(value any) any {
 	return value
 }
 
-// fitting makes a text one that a cell can hold: it shows the control characters that XML has no place for by their
-// code, and cuts what is too long. The CSV has the text as it is.
-func fitting(text string) string {
-	if strings.ContainsFunc(text, noXML) {
-		text = strings.NewReplacer(codes...).Replace(text)
-	}
-	const mark = " … (cut here; the CSV file has the whole text)"
-	if len(text) <= excelize.TotalCellChars {
-		return text
-	}
-	units := utf16.Encode([]rune(text))
-	if len(units) <= excelize.TotalCellChars {
-		return text
-	}
-	return string(utf16.Decode(units[:excelize.TotalCellChars-len(utf16.Encode([]rune(mark)))])) + mark
-}
-
-// noXML tells the characters that XML 1.0 cannot hold (section 2.2).
-func noXML(r rune) bool {
-	return r < ' ' && r != '\t' && r != '\n' && r != '\r' || r == '\ufffe' || r == '\uffff'
-}
-
-// codes pairs each of them with what is shown instead.
-var codes = func() (pairs []string) {
-	for r := range rune(0x10000) {
-		if noXML(r) {
-			pairs = append(pairs, string(r), fmt.Sprintf("[U+%04X]", r))
-		}
-	}
-	return pairs
-}()
+// cutMark ends a text that is longer than a cell.
+const cutMark = " … (cut here; the CSV file has the whole text)"
 
 // finish ends a sheet: filters on all columns, what is printed, and its size for the cover.
 func (s *sheet) finish() error {

@@ -2,7 +2,6 @@ package audit
 
 import (
 	"bytes"
-	"crypto/ed25519"
 	"encoding/hex"
 	"encoding/json"
 	"encoding/pem"
@@ -62,17 +61,11 @@ func (c *checking) checkPath(p *Proof) {
 }
 
 func (c *checking) checkProofSignature(p *Proof) error {
-	var trusted ed25519.PublicKey
-	if c.o.Key != "" {
-		var err error
-		if trusted, err = loadPublic(c.o.Key); err != nil {
-			return err
-		}
+	trusted, err := c.trustedKey("manifest")
+	if err != nil {
+		return err
 	}
 	if c.manifest.Signer == "" {
-		if trusted != nil {
-			c.found("manifest", "signature", "is not signed, so that nothing ties it to the key given")
-		}
 		c.note("The manifest is not signed: compare the Merkle root with one that you trust.")
 		return nil
 	}

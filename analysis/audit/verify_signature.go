@@ -11,17 +11,11 @@ import (
 // checkSignature checks who signed the manifest. The key in the bundle shows only that the signature fits; the one that
 // the reader brings shows whose it is.
 func (c *checking) checkSignature(signed []byte) error {
-	var trusted ed25519.PublicKey
-	if c.o.Key != "" {
-		var err error
-		if trusted, err = loadPublic(c.o.Key); err != nil {
-			return err
-		}
+	trusted, err := c.trustedKey(manifestName)
+	if err != nil {
+		return err
 	}
 	if c.manifest.Signer == "" {
-		if trusted != nil {
-			c.found(manifestName, "signature", "is not signed, so that nothing ties it to the key given")
-		}
 		c.note("The bundle is not signed: whoever could write these files could write other ones.")
 		return nil
 	}
@@ -65,3 +59,16 @@ func (c *checking) judgeSignature(signed, signature []byte, public, trusted ed25
 }
 
 func (c *checking) note(text string) { c.report.Notices = append(c.report.Notices, text) }
+
+// trustedKey is the key that the reader brings, nil where none was given. A manifest that nobody signed is found then, under
+// the name given.
+func (c *checking) trustedKey(name string) (ed25519.PublicKey, error) {
+	if c.o.Key == "" {
+		return nil, nil
+	}
+	key, err := loadPublic(c.o.Key)
+	if err == nil && c.manifest.Signer == "" {
+		c.found(name, "signature", "is not signed, so that nothing ties it to the key given")
+	}
+	return key, err
+}

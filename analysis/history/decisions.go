@@ -64,11 +64,6 @@ func Decide(ctx context.Context, h *History, d Decision) (Decision, error) {
 	return d, err
 }
 
-// Undo takes back the decision that stands on a finding.
-func Undo(ctx context.Context, h *History, finding, by string, at time.Time, note string) (Decision, error) {
-	return Decide(ctx, h, Decision{Finding: finding, Verdict: Undone, By: by, At: at, Note: note})
-}
-
 // Decisions lists the decisions on a finding in the order in which they were made, or all where finding is empty.
 func Decisions(ctx context.Context, h *History, finding string) ([]Decision, error) {
 	params := Params{"finding": nil}

@@ -43,7 +43,8 @@ func TestDecisionIsKeptWithItsHistory(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := history.Undo(ctx, h, finding, "T01", monday.Add(time.Hour), "was the same damage"); err != nil {
+	if _, err := history.Decide(ctx, h, history.Decision{Finding: finding, Verdict: history.Undone, By: "T01",
+		At: monday.Add(time.Hour), Note: "was the same damage"}); err != nil {
 		t.Fatal(err)
 	}
 	want := []history.Decision{
@@ -89,7 +90,8 @@ func TestDismissedComebackLeavesTheFiguresAndUndoBringsItBack(t *testing.T) {
 	if counted(t, h) {
 		t.Error("a dismissed comeback still counts")
 	}
-	if _, err := history.Undo(ctx, h, finding, "T01", at, "same damage"); err != nil {
+	if _, err := history.Decide(ctx, h, history.Decision{Finding: finding, Verdict: history.Undone, By: "T01", At: at,
+		Note: "same damage"}); err != nil {
 		t.Fatal(err)
 	}
 	if !counted(t, h) {

@@ -30,26 +30,6 @@ func Rework(ctx context.Context, h *history.History, f Filter) ([]ReworkLine, er
 	return history.Select[ReworkLine](ctx, h, "measures/rework", f.scope())
 }
 
-// ReworkGroupings lists what work done again can be grouped by.
-var ReworkGroupings = []string{"technician", "equipment", "system", "shop"}
-
-// A ReworkGroup is the work done again by one technician, on one stand, on one system or in one shop.
-type ReworkGroup struct {
-	Group      *string `db:"group_name"` // nil: attempts that lack the value
-	Cause      string
-	Attempts   int64
-	WithoutEnd int64
-	Hours      float64
-}
-
-// ReworkBy lists the work done again by group and cause, the group with the most hours first.
-func ReworkBy(ctx context.Context, h *history.History, by string, f Filter) ([]ReworkGroup, error) {
-	if err := oneOf("rework by", by, ReworkGroupings); err != nil {
-		return nil, err
-	}
-	return history.Select[ReworkGroup](ctx, h, "measures/rework_by", f.with(history.Params{"by": by}))
-}
-
 // oneOf refuses a word that is not in a list, and gives the list.
 func oneOf(what, word string, allowed []string) error {
 	if slices.Contains(allowed, word) {

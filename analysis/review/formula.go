@@ -31,7 +31,6 @@ func frac(above, below formula) formula {
 func root(inside formula) formula     { return formula("<msqrt>" + string(inside) + "</msqrt>") }
 func sub(base, below formula) formula { return formula("<msub>" + string(base+below) + "</msub>") }
 func sup(base, above formula) formula { return formula("<msup>" + string(base+above) + "</msup>") }
-func hat(base formula) formula        { return formula("<mover>" + string(base) + "<mo>^</mo></mover>") }
 
 // paren puts parts in parentheses.
 func paren(parts ...formula) formula { return row(op("("), row(parts...), op(")")) }

@@ -41,6 +41,9 @@ func (g *gathering) failures(r *Review) error {
 	if r.Failures.Changes, err = quality.Changes(g.ctx, g.h, "", g.year); err != nil {
 		return err
 	}
+	if r.Failures.Waits, err = quality.FailureWaits(g.ctx, g.h, g.year); err != nil {
+		return err
+	}
 	if r.Failures.Hours, r.Failures.Weekdays, err = quality.FailureClock(g.ctx, g.h, g.all); err != nil {
 		return err
 	}

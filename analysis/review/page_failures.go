@@ -2,6 +2,7 @@ package review
 
 import (
 	"fmt"
+	"strings"
 
 	"plumbline/analysis/quality"
 )
@@ -78,6 +79,31 @@ func (r Review) changeSection() section {
 		map[bool]string{true: "None of them is told from chance", false: fmt.Sprintf("%d of %d are told from chance", different,
 			len(r.Failures.Changes))}[different == 0])}
 	s.Notes = []string{commandNote(r.About.yearCommand("plumbline changes"))}
+	return s
+}
+
+// waitSection tells whether the next attempt works better at once or later.
+func (r Review) waitSection() section {
+	s := section{ID: "waits", Heading: "How long until the next attempt, over twelve months"}
+	if len(r.Failures.Waits) == 0 {
+		s.Says = []string{"No attempt that did not complete was followed by another one."}
+		return s
+	}
+	t := &table{Caption: "From the end of an attempt that did not complete to the start of the next one", Columns: append(words("Time between"),
+		columns(true, "Pairs", "Middle time, min", "Next attempt completed", "95 % interval")...)}
+	var withoutEnd int64
+	for _, w := range r.Failures.Waits {
+		t.Rows = append(t.Rows, []cell{text(w.Wait), number(count(w.N)), number(strings.Replace(fmt.Sprintf("%.0f", w.MedianMin), "-", "−", 1)),
+			number(fmt.Sprintf("%s (%s of %s)", percent(w.Share), count(w.Completed), count(w.N))), number(between(&w.Low, &w.High))})
+		withoutEnd += w.WithoutEnd
+	}
+	s.Table = t
+	s.Says = []string{"Where the intervals overlap widely, no difference is shown. What was done in the meantime counts, and the time alone does not say it."}
+	if withoutEnd > 0 {
+		s.Says = append(s.Says, fmt.Sprintf("%s no end on record: the time is counted from the start.",
+			sentence(several(withoutEnd, "of the first attempts has", "of the first attempts have"))))
+	}
+	s.Notes = []string{commandNote(r.About.yearCommand("plumbline query failure_waits"))}
 	return s
 }
 

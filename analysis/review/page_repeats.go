@@ -25,7 +25,7 @@ func (r Review) failurePage() (page, error) {
 		return p, err
 	}
 	codes, err := r.codeSection()
-	p.Sections = []section{trend, systems, codes, r.changeSection(), r.clockSection(), again, r.findingSection("findings", "Findings of the month",
+	p.Sections = []section{trend, systems, codes, r.changeSection(), r.waitSection(), r.clockSection(), again, r.findingSection("findings", "Findings of the month",
 		r.Failures.Findings, "failed_calibration,repeated_calibration,unresolved_calibration,attempt_gap")}
 	return p, err
 }

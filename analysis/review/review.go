@@ -81,6 +81,7 @@ type Failures struct {
 	Findings      []quality.Finding
 	Codes         quality.FailurePattern // of the twelve months, by code
 	Changes       []quality.Change       // what differed at the next attempt, over the twelve months
+	Waits         []quality.Wait         // of the twelve months that end with the month
 	Hours         quality.Clock          // of all records up to the month's end
 	Weekdays      quality.Clock
 }

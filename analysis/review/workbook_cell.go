@@ -3,10 +3,10 @@ package review
 import (
 	"strings"
 	"time"
-	"unicode/utf16"
-	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/xlsx"
 )
 
 // cell makes the cell of a value in a column's form. Nil is an empty cell.
@@ -31,7 +31,7 @@ func (b *book) cell(g *grid, i int, as form, value any) (any, error) {
 			return nil, nil
 		}
 	case string:
-		v = cellText(v)
+		v = xlsx.Text(v, cutMark)
 		if isLikeFormula(v) && made.Formula == "" {
 			l.as = asPlain
 		}
@@ -85,22 +85,5 @@ func isLikeFormula(text string) bool {
 	return text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0]))
 }
 
-// cellText replaces what XML cannot hold, and cuts what is longer than a cell can be.
-// Source: XML 1.0, production 2 (Char); ECMA-376 part 1, section 18.3.1.4 with the application's limit of 32,767.
-func cellText(text string) string {
-	text = strings.Map(func(c rune) rune {
-		if c < ' ' && c != '\t' && c != '\n' && c != '\r' || c == 0xFFFE || c == 0xFFFF {
-			return utf8.RuneError
-		}
-		return c
-	}, text)
-	const mark = " … (cut here)"
-	if len(text) <= excelize.TotalCellChars {
-		return text
-	}
-	units := utf16.Encode([]rune(text))
-	if len(units) <= excelize.TotalCellChars {
-		return text
-	}
-	return string(utf16.Decode(units[:excelize.TotalCellChars-len(utf16.Encode([]rune(mark)))])) + mark
-}
+// cutMark ends a text that is longer than a cell.
+const cutMark = " … (cut here)"

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/xlsx"
 )
 
 // saysWidth is how wide a sentence runs over the columns, in characters.
@@ -47,7 +49,7 @@ func (w *sheetWriter) values(row int, values []any, as form, opts ...excelize.Ro
 	cells := make([]any, len(values))
 	for i, value := range values {
 		if text, ok := value.(string); ok {
-			value = cellText(text)
+			value = xlsx.Text(text, cutMark)
 		}
 		cells[i] = excelize.Cell{StyleID: id, Value: value}
 	}

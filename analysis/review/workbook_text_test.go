@@ -16,7 +16,7 @@ import (
 var ownWords = map[string]string{
 	"=1+1": "=1+1", "+1+1": "+1+1", "-1+1": "-1+1", "@SUM(1,1)": "@SUM(1,1)", "\t=1+1": "\t=1+1", "=cmd|' /C calc'!A0": "=cmd|' /C calc'!A0",
 	`=HYPERLINK("http://example.com","x")`: `=HYPERLINK("http://example.com","x")`, "007": "007", "1E5": "1E5", "2024-01-02": "2024-01-02",
-	"TRUE": "TRUE", "a\x01b\x1fc": "a\uFFFDb\uFFFDc", "_x0041_": "_x0041_", "<b>&amp;": "<b>&amp;", " two  spaces ": " two  spaces ",
+	"TRUE": "TRUE", "a\x01b\x1fc": "a[U+0001]b[U+001F]c", "_x0041_": "_x0041_", "<b>&amp;": "<b>&amp;", " two  spaces ": " two  spaces ",
 	"two\nlines": "two\nlines",
 }
 

@@ -47,8 +47,11 @@ func (a *app) read(ctx context.Context, view *viewFlags,
 
 // knowsShop refuses a shop that no job has: a name written otherwise would be answered with zeros.
 func knowsShop(ctx context.Context, h *history.History, shop string) error {
+	if shop == "" {
+		return nil
+	}
 	shops, err := history.Select[string](ctx, h, "measures/shops", nil)
-	if err != nil || shop == "" || len(shops) == 0 || slices.Contains(shops, shop) {
+	if err != nil || len(shops) == 0 || slices.Contains(shops, shop) {
 		return err
 	}
 	return usagef("there is no shop %q in the history; it has %s", shop, strings.Join(shops, ", "))
