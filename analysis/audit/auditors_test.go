@@ -11,11 +11,14 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/audit/sample"
 	"plumbline/analysis/testkit"
 )
 
 // command takes a command off the page for auditors, with the job that it is about put in, and runs it in the bundle.
-func command(t *testing.T, dir, start string, job jobKey) string {
+func command(t *testing.T, dir, start string, job record.Job) string {
 	t.Helper()
 	page := files(t, dir)["how-to-check.html"]
 	for _, block := range regexp.MustCompile(`(?s)<pre>(.*?)</pre>`).FindAllStringSubmatch(page, -1) {
@@ -23,7 +26,7 @@ func command(t *testing.T, dir, start string, job jobKey) string {
 		if !strings.HasPrefix(text, start) {
 			continue
 		}
-		text = strings.NewReplacer("SHOP,JOB_NO", job.shop+","+job.jobNo, "SHOP JOB_NO", job.shop+" "+job.jobNo).Replace(text)
+		text = strings.NewReplacer("SHOP,JOB_NO", job.Shop+","+job.JobNo, "SHOP JOB_NO", job.Shop+" "+job.JobNo).Replace(text)
 		run := exec.Command("sh", "-c", text)
 		run.Dir = dir
 		out, err := run.Output()
@@ -39,12 +42,12 @@ func command(t *testing.T, dir, start string, job jobKey) string {
 
 // What the page tells auditors to type gives what it says.
 func TestPageForAuditorsIsTrue(t *testing.T) {
-	dir, _ := made(t, Options{Sample: &SampleRequest{AQL: "6.5", Share: 0.5}})
-	report, err := Verify(dir, VerifyOptions{Job: "hull/A-2"})
+	dir, _ := made(t, Options{Sample: &sample.Request{AQL: "6.5", Share: 0.5}})
+	report, err := proof.Verify(dir, proof.VerifyOptions{Job: "hull/A-2"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := command(t, dir, `(printf '\0'`, jobKey{"hull", "A-2"}); got != report.Proof.Leaf {
+	if got := command(t, dir, `(printf '\0'`, record.Job{Shop: "hull", JobNo: "A-2"}); got != report.Proof.Leaf {
 		t.Errorf("the leaf of A-2 is %s by hand, %s by verify", got, report.Proof.Leaf)
 	}
 	drawn := rowsOf(t, dir, "sample")
@@ -52,7 +55,7 @@ func TestPageForAuditorsIsTrue(t *testing.T) {
 		if row["shop"] != "hull" {
 			continue
 		}
-		if got := command(t, dir, "printf '%s|", jobKey{row["shop"], row["job_no"]}); got != row["drawn_by"] {
+		if got := command(t, dir, "printf '%s|", record.Job{Shop: row["shop"], JobNo: row["job_no"]}); got != row["drawn_by"] {
 			t.Errorf("%s is drawn by %s by hand, %s in the sample", row["job_no"], got, row["drawn_by"])
 		}
 	}
@@ -66,7 +69,7 @@ func TestNamesOfEveryKind(t *testing.T) {
 	const insurer = `=1+1 <script>"'/..\ ` + "\u202e\U0001F600"
 	jobs, attempts := "shop,job_no,opened_at,insurer", "shop,job_no,started_at,bay"
 	var names []string
-	for _, name := range nasty {
+	for _, name := range testkit.Nasty {
 		name = strings.TrimSpace(strings.ReplaceAll(name, "\n", "")) // a text is trimmed, and the test's own lines end there
 		if name == "" {
 			continue
@@ -78,7 +81,7 @@ func TestNamesOfEveryKind(t *testing.T) {
 	}
 	h := testkit.History(t, testkit.Records{"jobs": jobs, "calibrations": attempts})
 	out := filepath.Join(t.TempDir(), "out")
-	if _, err := Bundle(t.Context(), h, Options{Insurer: insurer, Out: out, Sample: &SampleRequest{Share: 1}}); err != nil {
+	if _, err := Bundle(t.Context(), h, Options{Insurer: insurer, Out: out, Sample: &sample.Request{Share: 1}}); err != nil {
 		t.Fatal(err)
 	}
 	bays := map[string]bool{}
@@ -86,10 +89,10 @@ func TestNamesOfEveryKind(t *testing.T) {
 		if row["shop"] != row["job_no"] || row["shop"] != row["bay"] {
 			t.Errorf("one name is three: %q, %q, %q", row["shop"], row["job_no"], row["bay"])
 		}
-		bays[restored(row["bay"])] = true
+		bays[record.Restored(row["bay"])] = true
 	}
 	for _, name := range names {
-		report, err := Verify(out, VerifyOptions{Job: name + "/" + name})
+		report, err := proof.Verify(out, proof.VerifyOptions{Job: name + "/" + name})
 		if err != nil || len(report.Discrepancies) > 0 || report.Proof == nil || !bays[name] {
 			t.Errorf("%q: %v, %v, bay %v", name, report, err, bays[name])
 		}
@@ -109,7 +112,7 @@ func inCSV(text string) string { return `"` + strings.ReplaceAll(text, `"`, `""`
 
 func TestJournalNamesOnlyFilesThatGaveRows(t *testing.T) {
 	dir, _ := made(t, Options{})
-	m, canonical, err := decodeManifest([]byte(files(t, dir)[manifestName]))
+	m, canonical, err := proof.DecodeManifest([]byte(files(t, dir)[proof.ManifestName]))
 	if err != nil || !canonical {
 		t.Fatalf("canonical %v, %v", canonical, err)
 	}

@@ -8,6 +8,13 @@ import (
 	"os"
 	"path/filepath"
 
+	"plumbline/analysis/audit/document"
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/policy"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/audit/sample"
+	"plumbline/analysis/folder"
 	"plumbline/analysis/history"
 )
 
@@ -21,7 +28,7 @@ func Bundle(ctx context.Context, h *history.History, o Options) (*Result, error)
 	if err != nil {
 		return nil, err
 	}
-	if err := free(o.Out); err != nil {
+	if err := folder.Free(o.Out); err != nil {
 		return nil, err // before the long part
 	}
 	b, err := begin(ctx, h, o)
@@ -29,9 +36,9 @@ func Bundle(ctx context.Context, h *history.History, o Options) (*Result, error)
 		return nil, err
 	}
 	defer b.close()
-	if err := staged(o.Out, b.write); err != nil {
+	if err := folder.Write(o.Out, b.write); err != nil {
 		if b.keySaved {
-			err = errors.Join(err, removeKey(o.SaveKey))
+			err = errors.Join(err, proof.RemoveKey(o.SaveKey))
 		}
 		return nil, err
 	}
@@ -47,27 +54,27 @@ type making struct {
 	insurer string
 	notices []string
 	asked   history.Asked
-	due     dueRow
+	due     policy.Due
 
 	dir      string
 	book     *workbook
-	leaves   *leaves
-	mask     *masker
-	docs     *documentFolder
-	rows     []rowCount
-	tally    *tally
+	leaves   *proof.Leaves
+	mask     *mask.Masker
+	docs     *document.Folder
+	rows     []proof.RowCount
+	tally    *policy.Tally
 	kinds    map[findingKind]int64
-	journal  []JournalFile
-	sample   *Sample
+	journal  []proof.JournalFile
+	sample   *sample.Sample
 	root     string
-	complete Completeness
-	found    *DocumentReport
+	complete policy.Completeness
+	found    *document.Report
 	keySaved bool
 }
 
 // begin looks back and finds the insurer's jobs.
 func begin(ctx context.Context, h *history.History, o Options) (*making, error) {
-	b := &making{ctx: ctx, h: h, o: o, leaves: newLeaves(), kinds: map[findingKind]int64{}}
+	b := &making{ctx: ctx, h: h, o: o, leaves: proof.NewLeaves(), kinds: map[findingKind]int64{}}
 	if err := o.Policy.Require(ctx, h); err != nil {
 		return nil, err
 	}
@@ -81,18 +88,18 @@ func begin(ctx context.Context, h *history.History, o Options) (*making, error) 
 	if b.insurer, b.notices, err = findInsurer(ctx, h, o.Insurer); err != nil {
 		return nil, err
 	}
-	if b.due, err = o.scope(b.insurer).set(ctx, h); err != nil {
+	if b.due, err = o.scope(b.insurer).Set(ctx, h); err != nil {
 		return nil, err
 	}
 	if b.due.Jobs == 0 {
 		return nil, b.noJobs()
 	}
-	b.tally = newTally(b.due)
+	b.tally = policy.NewTally(b.due)
 	if err := b.makeMask(); err != nil {
 		return nil, err
 	}
 	if o.Documents != "" {
-		b.docs, err = openDocuments(o.Documents)
+		b.docs, err = document.Open(o.Documents)
 	}
 	return b, err
 }
@@ -104,17 +111,17 @@ func (b *making) makeMask() error {
 		return err
 	}
 	scope := b.o.scope(b.insurer)
-	b.mask, err = newMasker(b.o.Mask, b.o.Key, scope.Insurer, scope.Shop, scope.From, scope.To,
-		momentOrNone(b.asked.AsOf), fmt.Sprint(b.asked.WindowDays), digest)
+	b.mask, err = mask.New(b.o.Mask, b.o.Key.Seed(), scope.Insurer, scope.Shop, scope.From, scope.To,
+		record.MomentOrNone(b.asked.AsOf), fmt.Sprint(b.asked.WindowDays), digest)
 	if err != nil {
 		return err
 	}
-	return b.mask.learn(b.ctx, b.h)
+	return b.mask.Learn(b.ctx, b.h)
 }
 
 // noJobs tells when the insurer has jobs at all.
 func (b *making) noJobs() error {
-	all, err := Scope{Insurer: b.insurer}.set(b.ctx, b.h)
+	all, err := policy.Scope{Insurer: b.insurer}.Set(b.ctx, b.h)
 	if err != nil {
 		return err
 	}
@@ -147,13 +154,13 @@ func (b *making) openWorkbook() (err error) {
 	if err != nil || b.docs == nil || !b.o.CopyDocuments {
 		return err
 	}
-	b.docs.copyTo, err = os.OpenRoot(b.dir)
+	b.docs.CopyTo, err = os.OpenRoot(b.dir)
 	return err
 }
 
 func (b *making) path(name string) string { return filepath.Join(b.dir, filepath.FromSlash(name)) }
 
-func (b *making) writePolicy() error { return writeFile(b.path("policy.toml"), b.o.Policy.text) }
+func (b *making) writePolicy() error { return writeFile(b.path("policy.toml"), b.o.Policy.Text) }
 
 // saveKey is the last step: a key is kept only for a bundle that is made with it.
 func (b *making) saveKey() error {
@@ -169,38 +176,35 @@ func (b *making) lookForUnlisted() error {
 	if b.docs == nil {
 		return nil
 	}
-	b.found = &b.docs.report
-	return b.docs.unlisted(b.ctx, b.h)
+	b.found = &b.docs.Report
+	return b.docs.Unlisted(b.ctx, b.h)
 }
 
 // drawSample fixes the root first: it is the seed where the user gave none.
 func (b *making) drawSample() (err error) {
-	root := merkleRoot(b.leaves.hashes())
+	root := proof.MerkleRoot(b.leaves.Hashes())
 	b.root = hex.EncodeToString(root[:])
-	b.complete = b.tally.sum()
+	b.complete = b.tally.Sum()
 	if b.o.Sample != nil {
-		b.sample, err = b.o.Sample.draw(b.leaves.keys, b.root)
+		b.sample, err = b.o.Sample.Draw(b.leaves.Keys, b.root)
 	}
 	return err
 }
 
 // close lets go of what the making held, whether it was finished or not.
 func (b *making) close() {
-	forget(context.WithoutCancel(b.ctx), b.h)
+	policy.Forget(context.WithoutCancel(b.ctx), b.h)
 	if b.book != nil {
 		b.book.file.Close()
 	}
 	if b.docs != nil {
-		b.docs.close()
+		b.docs.Close()
 	}
 }
 
 func (b *making) result() *Result {
 	r := &Result{Folder: b.o.Out, Insurer: b.insurer, Completeness: b.complete, Root: b.root, Sample: b.sample,
-		Documents: b.found, Notices: append(b.notices, b.mask.notices(b.o.Policy)...)}
-	for _, count := range b.rows {
-		r.Rows = append(r.Rows, TableRows{count.Table, count.Rows})
-	}
+		Documents: b.found, Rows: b.rows, Notices: append(b.notices, b.mask.Notices(b.o.Policy.Text)...)}
 	if b.o.Key != nil {
 		r.Signer = b.o.Key.Fingerprint()
 	}

@@ -11,11 +11,16 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/policy"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/sample"
 )
 
 func TestBundleIsTheSameToTheByte(t *testing.T) {
 	key := testKey(t)
-	o := Options{Key: key, Mask: []MaskField{MaskVIN}, Sample: &SampleRequest{AQL: "6.5", Share: 0.5}}
+	o := Options{Key: key, Mask: []mask.Field{mask.VIN}, Sample: &sample.Request{AQL: "6.5", Share: 0.5}}
 	first, _ := made(t, o)
 	second, _ := made(t, o)
 	if diff := cmp.Diff(files(t, first), files(t, second)); diff != "" {
@@ -45,12 +50,12 @@ func contents(t *testing.T, dir string) map[string]string {
 		all["audit.xlsx/"+part.Name] = string(text)
 	}
 	delete(all, "audit.xlsx")
-	delete(all, signatureName)
+	delete(all, proof.SignatureName)
 	return all
 }
 
 func TestNothingOfAnyoneElses(t *testing.T) {
-	dir, _ := made(t, Options{Sample: &SampleRequest{AQL: "6.5"}})
+	dir, _ := made(t, Options{Sample: &sample.Request{AQL: "6.5"}})
 	for name, text := range contents(t, dir) {
 		for _, word := range foreign {
 			if strings.Contains(text, word) {
@@ -134,7 +139,7 @@ func TestCompletenessByCommonPractice(t *testing.T) {
 		t.Errorf("-want +got\n%s", diff)
 	}
 	c := result.Completeness
-	if c.Jobs != 6 || c.Due != 5 || c.Complete != 1 || c.Lacking[0] != (Lack{4, "calibration_report", "document"}) {
+	if c.Jobs != 6 || c.Due != 5 || c.Complete != 1 || c.Lacking[0] != (policy.Lack{Jobs: 4, Subject: "calibration_report", What: "document"}) {
 		t.Errorf("completeness %+v", c)
 	}
 }
@@ -154,7 +159,7 @@ func TestSHA256SumAgrees(t *testing.T) {
 }
 
 func TestBundleHoldsWhatItSays(t *testing.T) {
-	dir, result := made(t, Options{Key: testKey(t), Sample: &SampleRequest{AQL: "6.5"}})
+	dir, result := made(t, Options{Key: testKey(t), Sample: &sample.Request{AQL: "6.5"}})
 	want := []string{"SHA256SUMS", "audit.xlsx", "cover.html", "csv/attempts.csv", "csv/documents.csv", "csv/faults.csv",
 		"csv/findings.csv", "csv/glass.csv", "csv/jobs.csv", "csv/measurements.csv", "csv/missing.csv", "csv/road_tests.csv",
 		"csv/sample.csv", "csv/scans.csv", "how-to-check.html", "manifest.json", "manifest.sig", "policy.toml", "sample.html",
@@ -162,8 +167,8 @@ func TestBundleHoldsWhatItSays(t *testing.T) {
 	if diff := cmp.Diff(want, slices.Sorted(maps.Keys(files(t, dir)))); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}
-	wantRows := []TableRows{{"jobs", 6}, {"attempts", 7}, {"measurements", 2}, {"scans", 5}, {"faults", 1}, {"glass", 1},
-		{"road_tests", 2}, {"documents", 6}, {"findings", 30}, {"missing", 25}}
+	wantRows := []proof.RowCount{{Rows: 6, Table: "jobs"}, {Rows: 7, Table: "attempts"}, {Rows: 2, Table: "measurements"}, {Rows: 5, Table: "scans"}, {Rows: 1, Table: "faults"}, {Rows: 1, Table: "glass"},
+		{Rows: 2, Table: "road_tests"}, {Rows: 6, Table: "documents"}, {Rows: 30, Table: "findings"}, {Rows: 25, Table: "missing"}}
 	if diff := cmp.Diff(wantRows, result.Rows); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}

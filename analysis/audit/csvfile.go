@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-)
 
-// byteOrderMark opens a CSV file, so that a spreadsheet takes it for UTF-8.
-const byteOrderMark = "\ufeff"
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/folder"
+)
 
 // csvFile writes one CSV file and counts its rows.
 type csvFile struct {
@@ -17,7 +17,7 @@ type csvFile struct {
 	rows int64
 }
 
-func createCSV(path string, columns []column) (*csvFile, error) {
+func createCSV(path string, columns []record.Column) (*csvFile, error) {
 	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
 		return nil, err
@@ -25,9 +25,9 @@ func createCSV(path string, columns []column) (*csvFile, error) {
 	f := &csvFile{file: file, buf: bufio.NewWriterSize(file, 1<<16)}
 	names := make([]string, len(columns))
 	for i, c := range columns {
-		names[i] = c.name
+		names[i] = c.Name
 	}
-	_, err = io.WriteString(f.buf, byteOrderMark+string(csvLine(names)))
+	_, err = io.WriteString(f.buf, record.ByteOrderMark+string(record.Line(names)))
 	return f, err
 }
 
@@ -44,13 +44,5 @@ func (f *csvFile) close() error {
 		f.file.Close()
 		return fmt.Errorf("write: %w", err)
 	}
-	return syncAndClose(f.file)
-}
-
-func syncAndClose(file *os.File) error {
-	if err := file.Sync(); err != nil {
-		file.Close()
-		return err
-	}
-	return file.Close()
+	return folder.SyncAndClose(f.file)
 }

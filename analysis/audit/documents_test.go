@@ -7,6 +7,9 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/audit/document"
+	"plumbline/analysis/audit/proof"
 )
 
 // documentsFolder lays the files that the invented history's documents are looked up in.
@@ -34,7 +37,7 @@ func documentsFolder(t *testing.T) string {
 
 func TestDocumentsAreComparedWithTheirHashes(t *testing.T) {
 	dir, result := made(t, Options{Documents: documentsFolder(t), CopyDocuments: true})
-	want := &DocumentReport{
+	want := &document.Report{
 		Same:     1,
 		Changed:  []string{"hull/A-1: post.txt"},
 		NoHash:   []string{"hull/A-1: A-1/cal.txt", "hull/A-2: aux.txt"},
@@ -62,7 +65,7 @@ func TestDocumentsAreComparedWithTheirHashes(t *testing.T) {
 	if diff := cmp.Diff(wantCopies, copies); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}
-	if report, err := Verify(dir, VerifyOptions{}); err != nil || len(report.Discrepancies) > 0 {
+	if report, err := proof.Verify(dir, proof.VerifyOptions{}); err != nil || len(report.Discrepancies) > 0 {
 		t.Errorf("a bundle with documents does not verify: %v, %v", report.Discrepancies, err)
 	}
 }
@@ -73,9 +76,9 @@ func TestDocumentsThatAreNotThere(t *testing.T) {
 		t.Errorf("%+v", result.Documents)
 	}
 	for _, row := range rowsOf(t, dir, "documents") {
-		want := docAbsent
+		want := document.DocAbsent
 		if row["file_name"] == "../outside.txt" {
-			want = docRefused
+			want = document.DocRefused
 		}
 		if row["lookup"] != want || row["found_sha256"] != "" {
 			t.Errorf("%s: %s, %s", row["file_name"], row["lookup"], row["found_sha256"])

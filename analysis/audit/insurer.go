@@ -4,7 +4,9 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"time"
 
+	"plumbline/analysis/audit/record"
 	"plumbline/analysis/history"
 )
 
@@ -17,9 +19,9 @@ type InsurerError struct {
 // Error asks whether another name was meant.
 func (e *InsurerError) Error() string {
 	if len(e.Like) == 0 {
-		return fmt.Sprintf("no job on record carries the insurer “%s”, nor any insurer at all", visible(e.Name))
+		return fmt.Sprintf("no job on record carries the insurer “%s”, nor any insurer at all", record.Visible(e.Name))
 	}
-	return fmt.Sprintf("no job on record carries the insurer “%s”; did you mean %s?", visible(e.Name),
+	return fmt.Sprintf("no job on record carries the insurer “%s”; did you mean %s?", record.Visible(e.Name),
 		strings.Join(quoted(e.Like), " or "))
 }
 
@@ -49,12 +51,12 @@ func findInsurer(ctx context.Context, h *history.History, name string) (shown st
 	found := rows[0]
 	if found.Exactly == 0 {
 		notices = append(notices, fmt.Sprintf("“%s” is written “%s” in the records; its jobs are taken. "+
-			"Is that the one you mean?", visible(name), visible(found.Shown)))
+			"Is that the one you mean?", record.Visible(name), record.Visible(found.Shown)))
 	}
 	for _, row := range rows[1:] {
 		if row.Likeness >= likeEnough {
 			notices = append(notices, fmt.Sprintf("“%s” (%d jobs) is nearly the same name and is not in the bundle. "+
-				"If it is the same insurer, correct the records and import them again.", visible(row.Shown), row.Jobs))
+				"If it is the same insurer, correct the records and import them again.", record.Visible(row.Shown), row.Jobs))
 		}
 	}
 	return found.Shown, notices, nil
@@ -80,7 +82,23 @@ func mostLike(rows []insurerRow) []string {
 func quoted(names []string) []string {
 	list := make([]string, len(names))
 	for i, name := range names {
-		list[i] = "“" + visible(name) + "”"
+		list[i] = "“" + record.Visible(name) + "”"
 	}
 	return list
+}
+
+// A NoJobsError says that the insurer has no job in the period, and when it has some.
+type NoJobsError struct {
+	Insurer     string
+	First, Last *time.Time // of all its jobs
+}
+
+// Error is one line with what to do.
+func (e *NoJobsError) Error() string {
+	text := fmt.Sprintf("“%s” has no job that was opened in this period", record.Visible(e.Insurer))
+	if e.First != nil && e.Last != nil {
+		text += fmt.Sprintf("; its jobs were opened from %s to %s",
+			e.First.Format(time.DateOnly), e.Last.Format(time.DateOnly))
+	}
+	return text
 }

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"time"
 
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
 	"plumbline/analysis/history"
 )
 
@@ -25,12 +27,12 @@ func (b *making) readJournal() error {
 	if err != nil {
 		return err
 	}
-	b.journal = []JournalFile{}
+	b.journal = []proof.JournalFile{}
 	for _, row := range rows {
-		b.journal = append(b.journal, JournalFile{
-			Import: row.Import, ImportedAt: moment(row.ImportedAt), File: b.mask.name(baseName(row.File)),
-			Sheet: b.mask.named(row.Sheet), Kind: row.Kind, SHA256: row.SHA256, Encoding: row.Encoding,
-			Profile: b.mask.named(row.Profile), RowsInBundle: row.RowsInBundle})
+		b.journal = append(b.journal, proof.JournalFile{
+			Import: row.Import, ImportedAt: record.Moment(row.ImportedAt), File: b.mask.Name(baseName(row.File)),
+			Sheet: b.mask.Named(row.Sheet), Kind: row.Kind, SHA256: row.SHA256, Encoding: row.Encoding,
+			Profile: b.mask.Named(row.Profile), RowsInBundle: row.RowsInBundle})
 	}
 	return nil
 }

@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/sample"
 	"plumbline/analysis/history"
 	"plumbline/analysis/testkit"
 )
@@ -51,23 +54,23 @@ func talkative(t *testing.T) *history.History {
 }
 
 // secrets are the raw values, each as a pattern that finds it whatever its case.
-var secrets = map[MaskField]*regexp.Regexp{
-	MaskTechnician: regexp.MustCompile(`(?i)\bT0[13478]\b`),
-	MaskVIN:        regexp.MustCompile(`(?i)` + vinOne + `|` + vinBirch),
-	MaskClaim:      regexp.MustCompile(`(?i)[AB]CL-1`),
+var secrets = map[mask.Field]*regexp.Regexp{
+	mask.Technician: regexp.MustCompile(`(?i)\bT0[13478]\b`),
+	mask.VIN:        regexp.MustCompile(`(?i)` + vinOne + `|` + vinBirch),
+	mask.Claim:      regexp.MustCompile(`(?i)[AB]CL-1`),
 }
 
 // After masking no masked value is left in any file, nor in any part of the workbook, and what is not masked stays.
 func TestNoMaskedValueIsLeftAnywhere(t *testing.T) {
 	h := talkative(t)
-	for _, mask := range [][]MaskField{nil, {MaskTechnician}, {MaskVIN}, {MaskClaim}, {MaskClaim, MaskTechnician, MaskVIN}, MaskFields} {
+	for _, fields := range [][]mask.Field{nil, {mask.Technician}, {mask.VIN}, {mask.Claim}, {mask.Claim, mask.Technician, mask.VIN}, mask.Fields} {
 		out := filepath.Join(t.TempDir(), "out")
-		_, err := Bundle(t.Context(), h, Options{Insurer: "Alder Mutual", Out: out, Key: testKey(t), Mask: mask,
-			Sample: &SampleRequest{Share: 1}})
+		_, err := Bundle(t.Context(), h, Options{Insurer: "Alder Mutual", Out: out, Key: testKey(t), Mask: fields,
+			Sample: &sample.Request{Share: 1}})
 		if err != nil {
 			t.Fatal(err)
 		}
-		left := map[MaskField]string{}
+		left := map[mask.Field]string{}
 		for name, text := range contents(t, out) {
 			for field, pattern := range secrets {
 				if found := pattern.FindString(text); found != "" {
@@ -76,13 +79,13 @@ func TestNoMaskedValueIsLeftAnywhere(t *testing.T) {
 			}
 		}
 		for field := range secrets {
-			isMasked := slices.Contains(mask, field)
+			isMasked := slices.Contains(fields, field)
 			if isMasked && left[field] != "" || !isMasked && left[field] == "" {
-				t.Errorf("masked %v: of %s %q is left", mask, field, left[field])
+				t.Errorf("masked %v: of %s %q is left", fields, field, left[field])
 			}
 		}
-		if report, err := Verify(out, VerifyOptions{}); err != nil || len(report.Discrepancies) > 0 {
-			t.Errorf("masked %v: it does not verify: %v, %v", mask, report, err)
+		if report, err := proof.Verify(out, proof.VerifyOptions{}); err != nil || len(report.Discrepancies) > 0 {
+			t.Errorf("masked %v: it does not verify: %v, %v", fields, report, err)
 		}
 	}
 }
@@ -91,12 +94,12 @@ func TestNoMaskedValueIsLeftAnywhere(t *testing.T) {
 func TestEveryColumnOfWordsIsSearched(t *testing.T) {
 	h := talkative(t)
 	out := filepath.Join(t.TempDir(), "out")
-	_, err := Bundle(t.Context(), h, Options{Insurer: "Alder Mutual", Out: out, Key: testKey(t), Mask: []MaskField{MaskTechnician}})
+	_, err := Bundle(t.Context(), h, Options{Insurer: "Alder Mutual", Out: out, Key: testKey(t), Mask: []mask.Field{mask.Technician}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	beginning := "asked " + rowsOf(t, out, "jobs")[0]["technician"] + " and technician-"
-	words, searched, named := map[string]bool{}, map[string]bool{}, columnSet("lookup found_sha256 copied_as")
+	words, searched, named := map[string]bool{}, map[string]bool{}, mask.ColumnSet("lookup found_sha256 copied_as")
 	for _, table := range tables {
 		columns := table.describe()
 		for _, row := range rowsOf(t, out, table.name) {
@@ -105,12 +108,12 @@ func TestEveryColumnOfWordsIsSearched(t *testing.T) {
 			}
 		}
 		for _, c := range columns {
-			named[c.name] = true
+			named[c.Name] = true
 		}
 		err := table.each(t.Context(), h, func(row []any) error { // by now of all jobs
 			for i, c := range columns {
 				_, isText := row[i].(string)
-				words[c.name] = words[c.name] || isText && !settledColumns[c.name] && maskedColumns[c.name] != MaskTechnician
+				words[c.Name] = words[c.Name] || isText && !mask.SettledColumns[c.Name] && mask.Columns[c.Name] != mask.Technician
 			}
 			return nil
 		})
@@ -123,7 +126,7 @@ func TestEveryColumnOfWordsIsSearched(t *testing.T) {
 			t.Errorf("the column %s takes words, and none of the talk was masked in it", name)
 		}
 	}
-	for name := range settledColumns {
+	for name := range mask.SettledColumns {
 		if !named[name] {
 			t.Errorf("the settled column %s is in no table", name)
 		}

@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/sample"
 	"plumbline/analysis/testkit"
 )
 
@@ -21,7 +24,7 @@ func masked(t *testing.T, dir, table, column string) map[string]string {
 
 func TestMaskedValuesStayEqualAndAreGone(t *testing.T) {
 	key := testKey(t)
-	dir, _ := made(t, Options{Key: key, Mask: MaskFields, Sample: &SampleRequest{AQL: "6.5"}})
+	dir, _ := made(t, Options{Key: key, Mask: mask.Fields, Sample: &sample.Request{AQL: "6.5"}})
 	for name, text := range contents(t, dir) {
 		for _, secret := range []string{vinOne, vinThree, "ACL-1", "ACL-4", "T01", "T02", "lane keeping", "HYPERLINK"} {
 			if strings.Contains(text, secret) {
@@ -42,13 +45,13 @@ func TestMaskedValuesStayEqualAndAreGone(t *testing.T) {
 	if complaint := masked(t, dir, "jobs", "complaint"); complaint["A-2"] != "" {
 		t.Errorf("a complaint is left: %q", complaint["A-2"])
 	}
-	if report, err := Verify(dir, VerifyOptions{}); err != nil || len(report.Discrepancies) > 0 {
+	if report, err := proof.Verify(dir, proof.VerifyOptions{}); err != nil || len(report.Discrepancies) > 0 {
 		t.Errorf("a masked bundle does not verify: %v, %v", report, err)
 	}
 	// another key, another period: nothing can be joined
 	from := testkit.Time(t, "2026-01-01 00:00")
 	for name, o := range map[string]Options{"key": {Key: testKey(t)}, "period": {Key: key, From: &from}} {
-		o.Mask = []MaskField{MaskVIN}
+		o.Mask = []mask.Field{mask.VIN}
 		other, _ := made(t, o)
 		if again := masked(t, other, "jobs", "vin"); again["A-1"] == vin["A-1"] || again["A-1"] != again["A-2"] {
 			t.Errorf("with another %s the tokens are %v", name, again)
@@ -61,7 +64,7 @@ func TestMaskedValuesAreLookedForInOtherTexts(t *testing.T) {
 	records["documents"] += "\nhull,A-1,photo,photo of " + vinOne + " for ACL-1.jpg,,2026-01-05 09:00"
 	h := testkit.History(t, records)
 	out := filepath.Join(t.TempDir(), "out")
-	_, err := Bundle(t.Context(), h, Options{Insurer: "Alder Mutual", Out: out, Key: testKey(t), Mask: []MaskField{MaskVIN, MaskClaim}})
+	_, err := Bundle(t.Context(), h, Options{Insurer: "Alder Mutual", Out: out, Key: testKey(t), Mask: []mask.Field{mask.VIN, mask.Claim}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,15 +80,15 @@ func TestMaskedValuesAreLookedForInOtherTexts(t *testing.T) {
 }
 
 func TestParseMask(t *testing.T) {
-	got, err := ParseMask(" VIN, claim,,vin")
-	if err != nil || !slices.Equal(got, []MaskField{MaskClaim, MaskVIN}) {
+	got, err := mask.Parse(" VIN, claim,,vin")
+	if err != nil || !slices.Equal(got, []mask.Field{mask.Claim, mask.VIN}) {
 		t.Errorf("%v, %v", got, err)
 	}
-	_, err = ParseMask(" , ")
+	_, err = mask.Parse(" , ")
 	if err == nil || err.Error() != `" , " names nothing to mask; write one or more of vin, claim, technician, complaint` {
 		t.Errorf("%v", err)
 	}
-	_, err = ParseMask("vin,name")
+	_, err = mask.Parse("vin,name")
 	if err == nil || err.Error() != `"name" cannot be masked; write one or more of vin, claim, technician, complaint` {
 		t.Errorf("%v", err)
 	}

@@ -6,6 +6,12 @@ import (
 	"strings"
 	"time"
 
+	"plumbline/analysis/audit/document"
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/policy"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/audit/sample"
 	"plumbline/analysis/history"
 )
 
@@ -15,14 +21,14 @@ type Options struct {
 	Shop          string        // only this shop's jobs; empty for all
 	From, To      *time.Time    // bounds of the jobs' opening, inside; nil: open
 	Asked         history.Asked // as-of and window
-	Policy        Policy        // the zero value is CommonPractice
-	Mask          []MaskField
-	Sample        *SampleRequest // nil: no sample is drawn
-	Documents     string         // folder in which listed documents are looked up; empty: none is
-	CopyDocuments bool           // put the documents found into the bundle
-	Key           *Key           // signs the manifest and keys the masks; nil: neither
-	SaveKey       string         // where a new Key is written when the bundle is done; empty: it is on file already
-	Out           string         // folder to make; it may be there if it is empty
+	Policy        policy.Policy // the zero value is CommonPractice
+	Mask          []mask.Field
+	Sample        *sample.Request // nil: no sample is drawn
+	Documents     string          // folder in which listed documents are looked up; empty: none is
+	CopyDocuments bool            // put the documents found into the bundle
+	Key           *proof.Key      // signs the manifest and keys the masks; nil: neither
+	SaveKey       string          // where a new Key is written when the bundle is done; empty: it is on file already
+	Out           string          // folder to make; it may be there if it is empty
 	ToolVersion   string
 
 	sheetRows int // rows a sheet; 0 for as many as a spreadsheet takes
@@ -40,7 +46,7 @@ func (o Options) check() (Options, error) {
 	case o.Out == "":
 		return o, errors.New("name the folder to make with --out")
 	case len(o.Mask) > 0 && o.Key == nil:
-		return o, errMaskNeedsKey
+		return o, mask.ErrNeedsKey
 	case len(o.Mask) > 0 && o.CopyDocuments:
 		return o, errMaskedCopies
 	case o.CopyDocuments && o.Documents == "":
@@ -49,38 +55,32 @@ func (o Options) check() (Options, error) {
 		return o, errors.New("the period ends before it begins; exchange --from and --to")
 	}
 	if o.Policy.Rules == nil {
-		o.Policy = CommonPractice()
+		o.Policy = policy.CommonPractice()
 	}
 	if o.sheetRows == 0 {
 		o.sheetRows = sheetRows
 	}
 	o.Mask = slices.Sorted(slices.Values(o.Mask))
 	if o.Sample != nil {
-		return o, o.Sample.check()
+		return o, o.Sample.Check()
 	}
 	return o, nil
 }
 
 // scope is the part of the history that the bundle is about.
-func (o Options) scope(insurer string) Scope {
-	return Scope{Insurer: insurer, Shop: o.Shop, From: momentOrNone(o.From), To: momentOrNone(o.To)}
+func (o Options) scope(insurer string) policy.Scope {
+	return policy.Scope{Insurer: insurer, Shop: o.Shop, From: record.MomentOrNone(o.From), To: record.MomentOrNone(o.To)}
 }
 
 // Result says what a bundle holds, for the person who made it.
 type Result struct {
 	Folder       string
 	Insurer      string // in its commonest spelling
-	Rows         []TableRows
-	Completeness Completeness
-	Root         string          // of the Merkle tree, hexadecimal
-	Signer       string          // fingerprint of the key; empty where the bundle is not signed
-	Sample       *Sample         // nil where none was drawn
-	Documents    *DocumentReport // nil where none were looked up
-	Notices      []string        // to be read by whoever made the bundle; not in it
-}
-
-// TableRows is how many rows a table of the bundle has.
-type TableRows struct {
-	Table string
-	Rows  int64
+	Rows         []proof.RowCount
+	Completeness policy.Completeness
+	Root         string           // of the Merkle tree, hexadecimal
+	Signer       string           // fingerprint of the key; empty where the bundle is not signed
+	Sample       *sample.Sample   // nil where none was drawn
+	Documents    *document.Report // nil where none were looked up
+	Notices      []string         // to be read by whoever made the bundle; not in it
 }

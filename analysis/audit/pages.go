@@ -9,6 +9,9 @@ import (
 	"strings"
 	"time"
 
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
 	"plumbline/queries"
 )
 
@@ -52,7 +55,7 @@ type coverPage struct {
 	Sample                        int
 	LeftOut                       []string
 	Findings                      []findingLine
-	Journal                       []JournalFile
+	Journal                       []proof.JournalFile
 	Root, Signer, Tool            string
 }
 
@@ -74,15 +77,15 @@ type (
 
 func (b *making) cover() coverPage {
 	c := b.complete
-	page := coverPage{Style: style(), Insurer: visible(b.insurer), Period: b.period(), AsOf: readable(b.asked.AsOf),
-		Policy: visible(b.o.Policy.Name), Jobs: c.Jobs, Due: c.Due, Complete: c.Complete, NotDue: c.Jobs - c.Due,
+	page := coverPage{Style: style(), Insurer: record.Visible(b.insurer), Period: b.period(), AsOf: readable(b.asked.AsOf),
+		Policy: record.Visible(b.o.Policy.Name), Jobs: c.Jobs, Due: c.Due, Complete: c.Complete, NotDue: c.Jobs - c.Due,
 		CompleteShare: percent(c.Complete, c.Due), Asked: b.wasAsked(), LeftOut: b.leftOut(), Findings: b.findingLines(),
 		Root: b.root, Signer: b.signer(), Tool: b.o.ToolVersion}
 	for _, lack := range c.Lacking {
 		page.Lacking = append(page.Lacking, lackLine{lack.Words(), percent(lack.Jobs, c.Due), lack.Jobs})
 	}
 	for _, file := range b.journal {
-		file.File = visible(file.File)
+		file.File = record.Visible(file.File)
 		page.Journal = append(page.Journal, file)
 	}
 	for i, count := range b.rows {
@@ -106,12 +109,12 @@ func (b *making) wasAsked() []namedValue {
 		masked[i] = string(field)
 	}
 	list := []namedValue{
-		{"Insurer", visible(b.insurer) + ", in any spelling of upper and lower case"},
-		{"Shop", orElse(visible(o.Shop), "all")},
+		{"Insurer", record.Visible(b.insurer) + ", in any spelling of upper and lower case"},
+		{"Shop", orElse(record.Visible(o.Shop), "all")},
 		{"Jobs opened", orElse(b.period(), "at any time")},
 		{"As of", readable(b.asked.AsOf) + "; nothing later is counted"},
 		{"Comeback window", fmt.Sprintf("%d days from closing", b.asked.WindowDays)},
-		{"Policy", visible(o.Policy.Name)},
+		{"Policy", record.Visible(o.Policy.Name)},
 		{"Masked", orElse(strings.Join(masked, ", "), "nothing")},
 		{"Documents", "listed only; their files were not looked up"},
 		{"Sample", "none"},
@@ -137,7 +140,7 @@ func (b *making) leftOut() []string {
 			"(returned_at, return_class). One that another insurer pays for is not shown.",
 		"Records that belong to no job on record, and everything later than the moment given.",
 	}
-	if b.masks(MaskComplaint) {
+	if b.masks(mask.Complaint) {
 		list = append(list, "Complaints, at the request of whoever made the bundle.")
 	}
 	if f := b.found; f != nil {
@@ -158,7 +161,7 @@ func (b *making) leftOut() []string {
 	return list
 }
 
-func (b *making) masks(field MaskField) bool { return slices.Contains(b.o.Mask, field) }
+func (b *making) masks(field mask.Field) bool { return slices.Contains(b.o.Mask, field) }
 
 func (b *making) signer() string {
 	if b.o.Key == nil {

@@ -11,6 +11,9 @@ import (
 	"testing"
 	"time"
 
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/folder"
 	"plumbline/analysis/testkit"
 )
 
@@ -61,8 +64,8 @@ func TestOptionsThatCannotBe(t *testing.T) {
 	for want, o := range map[string]Options{
 		"name the insurer with --insurer":                            {Out: "x"},
 		"name the folder to make with --out":                         {Insurer: "a"},
-		errMaskNeedsKey.Error():                                      {Insurer: "a", Out: "x", Mask: []MaskField{MaskVIN}},
-		errMaskedCopies.Error():                                      {Insurer: "a", Out: "x", Mask: []MaskField{MaskVIN}, Key: &Key{}, CopyDocuments: true},
+		mask.ErrNeedsKey.Error():                                     {Insurer: "a", Out: "x", Mask: []mask.Field{mask.VIN}},
+		errMaskedCopies.Error():                                      {Insurer: "a", Out: "x", Mask: []mask.Field{mask.VIN}, Key: &proof.Key{}, CopyDocuments: true},
 		"the period ends before it begins; exchange --from and --to": {Insurer: "a", Out: "x", From: &late, To: &early},
 		"name the folder with the documents with --documents":        {Insurer: "a", Out: "x", CopyDocuments: true},
 	} {
@@ -140,7 +143,7 @@ func TestFullDisk(t *testing.T) {
 func TestInterruptLeavesNothing(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	dir := t.TempDir()
-	err := staged(filepath.Join(dir, "out"), func(string) error { cancel(); return ctx.Err() })
+	err := folder.Write(filepath.Join(dir, "out"), func(string) error { cancel(); return ctx.Err() })
 	left, readErr := os.ReadDir(dir)
 	if !errors.Is(err, context.Canceled) || readErr != nil || len(left) > 0 {
 		t.Errorf("%v; left behind: %v (%v)", err, left, readErr)
@@ -152,7 +155,7 @@ func TestPanicLeavesNothing(t *testing.T) {
 	dir := t.TempDir()
 	func() {
 		defer func() { recover() }()
-		staged(filepath.Join(dir, "out"), func(string) error { panic("a defect") })
+		folder.Write(filepath.Join(dir, "out"), func(string) error { panic("a defect") })
 		t.Error("the panic is swallowed")
 	}()
 	if left, err := os.ReadDir(dir); err != nil || len(left) > 0 {

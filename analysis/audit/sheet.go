@@ -7,6 +7,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"plumbline/analysis/audit/record"
 	"plumbline/analysis/xlsx"
 )
 
@@ -14,13 +15,13 @@ import (
 type sheet struct {
 	book    *workbook
 	table   string
-	columns []column
+	columns []record.Column
 	stream  *excelize.StreamWriter
 	part    int // 1, 2 …
 	row     int // last row written, the header being row 1
 }
 
-func (w *workbook) sheet(table string, columns []column) (*sheet, error) {
+func (w *workbook) sheet(table string, columns []record.Column) (*sheet, error) {
 	s := &sheet{book: w, table: table, columns: columns}
 	return s, s.next()
 }
@@ -47,8 +48,8 @@ func (s *sheet) next() error {
 	s.stream, s.row = stream, 1
 	header := make([]any, len(s.columns))
 	for i, c := range s.columns {
-		header[i] = excelize.Cell{StyleID: s.book.head, Value: c.name}
-		if err := stream.SetColWidth(i+1, i+1, width(c.name)); err != nil {
+		header[i] = excelize.Cell{StyleID: s.book.head, Value: c.Name}
+		if err := stream.SetColWidth(i+1, i+1, width(c.Name)); err != nil {
 			return fmt.Errorf("workbook: %w", err)
 		}
 	}
@@ -103,12 +104,12 @@ var firstDay = time.Date(1900, 3, 1, 0, 0, 0, 0, time.UTC)
 func (w *workbook) cell(value any) any {
 	switch v := value.(type) {
 	case string:
-		return xlsx.Text(neutral(v), cutMark)
+		return xlsx.Text(record.Neutral(v), cutMark)
 	case time.Time:
 		if v.Before(firstDay) || v.Year() > 9999 {
-			return moment(v)
+			return record.Moment(v)
 		}
-		return excelize.Cell{StyleID: w.moment, Value: v}
+		return excelize.Cell{StyleID: w.Moment, Value: v}
 	}
 	return value
 }

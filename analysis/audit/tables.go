@@ -7,47 +7,42 @@ import (
 	"regexp"
 	"strings"
 
+	"plumbline/analysis/audit/record"
 	"plumbline/analysis/history"
 	"plumbline/queries"
 )
 
 // A table is one kind of row in the bundle: one CSV file, and one sheet of the workbook or more.
 type table struct {
-	name     string // of the file; the sheet's has a space for each underscore
-	query    string
-	isRecord bool // its rows are part of a job's record, which the Merkle tree is over
-	keep     int  // columns from the left that are shown; 0 for all
+	name  string // of the file; the sheet's has a space for each underscore
+	query string
+	keep  int // columns from the left that are shown; 0 for all
 }
 
-// tables are written, and make up a job's record, in this order.
+// tables are written in this order, that of recordTables.
 var tables = []table{
-	{name: "jobs", query: "measures/audit_jobs", isRecord: true},
-	{name: "attempts", query: "measures/audit_attempts", isRecord: true},
-	{name: "measurements", query: "measures/audit_measurements", isRecord: true},
-	{name: "scans", query: "measures/audit_scans", isRecord: true},
-	{name: "faults", query: "measures/audit_faults", isRecord: true},
-	{name: "glass", query: "measures/audit_glass", isRecord: true},
-	{name: "road_tests", query: "measures/audit_road_tests", isRecord: true},
-	{name: "documents", query: "measures/audit_documents", isRecord: true},
-	{name: "findings", query: "measures/audit_findings", isRecord: true},
-	{name: "missing", query: "measures/audit_missing", isRecord: true, keep: 6},
-}
-
-// A column of a table, as the head of its query describes it.
-type column struct {
-	name, meaning string
+	{name: "jobs", query: "measures/audit_jobs"},
+	{name: "attempts", query: "measures/audit_attempts"},
+	{name: "measurements", query: "measures/audit_measurements"},
+	{name: "scans", query: "measures/audit_scans"},
+	{name: "faults", query: "measures/audit_faults"},
+	{name: "glass", query: "measures/audit_glass"},
+	{name: "road_tests", query: "measures/audit_road_tests"},
+	{name: "documents", query: "measures/audit_documents"},
+	{name: "findings", query: "measures/audit_findings"},
+	{name: "missing", query: "measures/audit_missing", keep: 6},
 }
 
 var headerEntry = regexp.MustCompile(`^--   ([a-z0-9_]+)\s+(\S.*)$`)
 
 // describe reads the columns off the head of the table's query: what the definitions sheet prints cannot differ from
 // what the query promises.
-func (t table) describe() []column {
+func (t table) describe() []record.Column {
 	text, err := queries.SQL(t.query)
 	if err != nil {
 		panic(err) // the file is embedded
 	}
-	var columns []column
+	var columns []record.Column
 	for line := range strings.Lines(text) {
 		line = strings.TrimRight(line, "\n")
 		found := headerEntry.FindStringSubmatch(line)
@@ -55,15 +50,15 @@ func (t table) describe() []column {
 		case !strings.HasPrefix(line, "--"):
 			return t.shown(columns)
 		case found != nil:
-			columns = append(columns, column{found[1], found[2]})
+			columns = append(columns, record.Column{Name: found[1], Meaning: found[2]})
 		case strings.HasPrefix(line, "--      ") && len(columns) > 0:
-			columns[len(columns)-1].meaning += " " + strings.TrimSpace(line[2:])
+			columns[len(columns)-1].Meaning += " " + strings.TrimSpace(line[2:])
 		}
 	}
 	return t.shown(columns)
 }
 
-func (t table) shown(columns []column) []column {
+func (t table) shown(columns []record.Column) []record.Column {
 	if t.keep > 0 {
 		columns = columns[:t.keep]
 	}
@@ -122,11 +117,3 @@ func oneLineEnd(text string) string {
 	}
 	return strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
 }
-
-// jobKey names a job.
-type jobKey struct{ shop, jobNo string }
-
-func (k jobKey) String() string { return k.shop + "/" + k.jobNo }
-
-// keyOf takes the job that a row belongs to: every table begins with shop and job_no.
-func keyOf(row []any) jobKey { return jobKey{row[0].(string), row[1].(string)} }

@@ -8,6 +8,9 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/sample"
 )
 
 // copyOf copies a bundle, so that each damage starts from a whole one.
@@ -43,8 +46,8 @@ func move(t *testing.T, from, to string) {
 }
 
 func TestVerifyFindsEveryDamage(t *testing.T) {
-	whole, _ := made(t, Options{Key: testKey(t), Sample: &SampleRequest{AQL: "6.5"}})
-	clean, err := Verify(whole, VerifyOptions{})
+	whole, _ := made(t, Options{Key: testKey(t), Sample: &sample.Request{AQL: "6.5"}})
+	clean, err := proof.Verify(whole, proof.VerifyOptions{})
 	if err != nil || len(clean.Discrepancies) != 0 {
 		t.Fatalf("the bundle as made: %v, %v", clean.Discrepancies, err)
 	}
@@ -63,7 +66,7 @@ func TestVerifyFindsEveryDamage(t *testing.T) {
 				mustName(t, dir, name)
 			})
 		}
-		if name == manifestName { // each of its bytes counts, and most keep its form
+		if name == proof.ManifestName { // each of its bytes counts, and most keep its form
 			size := len(files(t, whole)[name])
 			for place := 0; place < size; place += 61 {
 				dir := copyOf(t, whole)
@@ -82,7 +85,7 @@ func TestVerifyFindsEveryDamage(t *testing.T) {
 			dir := copyOf(t, whole)
 			move(t, filepath.Join(dir, name), filepath.Join(dir, name+".old"))
 			mustName(t, dir, name)
-			if name != manifestName { // without the manifest nobody knows what belongs to the bundle
+			if name != proof.ManifestName { // without the manifest nobody knows what belongs to the bundle
 				mustName(t, dir, name+".old")
 			}
 		})
@@ -92,7 +95,7 @@ func TestVerifyFindsEveryDamage(t *testing.T) {
 // mustName verifies a damaged bundle: the file must be named, or the checker is broken.
 func mustName(t *testing.T, dir, name string) {
 	t.Helper()
-	report, err := Verify(dir, VerifyOptions{})
+	report, err := proof.Verify(dir, proof.VerifyOptions{})
 	if err != nil {
 		t.Fatalf("verify gives up: %v", err)
 	}
@@ -137,15 +140,15 @@ func TestVerifySaysWhatHappened(t *testing.T) {
 			"csv/road_tests.csv: has 3 rows, the manifest says 2"}},
 		{"cover up a changed page", func(t *testing.T, dir string) {
 			edit(t, filepath.Join(dir, "cover.html"), flip)
-			sum, _ := sumFile(filepath.Join(dir, "cover.html"))
-			was, _ := sumFile(filepath.Join(whole, "cover.html"))
-			edit(t, filepath.Join(dir, sumsName), func(text []byte) []byte {
+			sum, _ := proof.SumFile(filepath.Join(dir, "cover.html"))
+			was, _ := proof.SumFile(filepath.Join(whole, "cover.html"))
+			edit(t, filepath.Join(dir, proof.SumsName), func(text []byte) []byte {
 				return []byte(strings.ReplaceAll(string(text), was.SHA256, sum.SHA256))
 			})
 		}, []string{"cover.html: is changed: its SHA-256 is not the manifest's",
 			"SHA256SUMS: does not list what the manifest lists, the manifest itself and its signature"}},
 		{"edit the manifest", func(t *testing.T, dir string) {
-			edit(t, filepath.Join(dir, manifestName), func(text []byte) []byte {
+			edit(t, filepath.Join(dir, proof.ManifestName), func(text []byte) []byte {
 				return []byte(strings.Replace(string(text), `"window_days": 90`, `"window_days":  30`, 1))
 			})
 		}, []string{"manifest.json: is not in the form in which a bundle is made: it was edited",
@@ -155,7 +158,7 @@ func TestVerifySaysWhatHappened(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			dir := copyOf(t, whole)
 			c.damage(t, dir)
-			report, err := Verify(dir, VerifyOptions{})
+			report, err := proof.Verify(dir, proof.VerifyOptions{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -169,7 +172,7 @@ func TestVerifySaysWhatHappened(t *testing.T) {
 			}
 		})
 	}
-	if _, err := Verify(t.TempDir(), VerifyOptions{}); err == nil || !strings.Contains(err.Error(), "this is not an audit bundle") {
+	if _, err := proof.Verify(t.TempDir(), proof.VerifyOptions{}); err == nil || !strings.Contains(err.Error(), "this is not an audit bundle") {
 		t.Errorf("an empty folder passes for a bundle, or: %v", err)
 	}
 }
@@ -179,20 +182,20 @@ func TestSignatureTiesTheBundleToTheShop(t *testing.T) {
 	key := savedKey(t, filepath.Join(folder, "shop.key"))
 	savedKey(t, filepath.Join(folder, "other.key"))
 	signed, result := made(t, Options{Key: key})
-	report, err := Verify(signed, VerifyOptions{Key: filepath.Join(folder, "shop.key.pub")})
+	report, err := proof.Verify(signed, proof.VerifyOptions{Key: filepath.Join(folder, "shop.key.pub")})
 	if err != nil || len(report.Discrepancies) != 0 || !report.SignerTrusted || report.Signer != result.Signer {
 		t.Errorf("the shop's own key: %+v, %v", report, err)
 	}
-	report, err = Verify(signed, VerifyOptions{Key: filepath.Join(folder, "other.key.pub")})
+	report, err = proof.Verify(signed, proof.VerifyOptions{Key: filepath.Join(folder, "other.key.pub")})
 	if err != nil || len(report.Discrepancies) != 1 || report.Discrepancies[0].What != "signature" || report.SignerTrusted {
 		t.Errorf("another key: %+v, %v", report, err)
 	}
-	report, err = Verify(signed, VerifyOptions{})
+	report, err = proof.Verify(signed, proof.VerifyOptions{})
 	if err != nil || len(report.Discrepancies) != 0 || report.SignerTrusted || len(report.Notices) != 1 {
 		t.Errorf("no key: %+v, %v", report, err)
 	}
 	unsigned, _ := made(t, Options{})
-	report, err = Verify(unsigned, VerifyOptions{Key: filepath.Join(folder, "shop.key.pub")})
+	report, err = proof.Verify(unsigned, proof.VerifyOptions{Key: filepath.Join(folder, "shop.key.pub")})
 	if err != nil || len(report.Discrepancies) != 1 || report.Discrepancies[0].What != "signature" {
 		t.Errorf("an unsigned bundle under a key: %+v, %v", report, err)
 	}
@@ -201,7 +204,7 @@ func TestSignatureTiesTheBundleToTheShop(t *testing.T) {
 func TestOneJobIsProvenWithoutTheRest(t *testing.T) {
 	dir, result := made(t, Options{Key: testKey(t)})
 	for _, job := range []string{"hull/A-1", `h/u",l/A-6`} {
-		report, err := Verify(dir, VerifyOptions{Job: job})
+		report, err := proof.Verify(dir, proof.VerifyOptions{Job: job})
 		if err != nil || report.Proof == nil {
 			t.Fatalf("%s: %v", job, err)
 		}
@@ -216,7 +219,7 @@ func TestOneJobIsProvenWithoutTheRest(t *testing.T) {
 		if err := os.WriteFile(alone, text, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		report, err = Verify(alone, VerifyOptions{})
+		report, err = proof.Verify(alone, proof.VerifyOptions{})
 		if err != nil || len(report.Discrepancies) != 0 || report.Root != result.Root {
 			t.Errorf("%s alone: %+v, %v", job, report, err)
 		}
@@ -225,12 +228,22 @@ func TestOneJobIsProvenWithoutTheRest(t *testing.T) {
 			if err := os.WriteFile(alone, []byte(damaged), 0o600); err != nil {
 				t.Fatal(err)
 			}
-			if report, err := Verify(alone, VerifyOptions{}); err != nil || len(report.Discrepancies) == 0 {
+			if report, err := proof.Verify(alone, proof.VerifyOptions{}); err != nil || len(report.Discrepancies) == 0 {
 				t.Errorf("the checker is broken: it takes %q for %q: %v", changed, old, err)
 			}
 		}
 	}
-	if _, err := Verify(dir, VerifyOptions{Job: "hull/BX-777"}); err == nil || !strings.Contains(err.Error(), "there is no job “hull/BX-777”") {
+	if _, err := proof.Verify(dir, proof.VerifyOptions{Job: "hull/BX-777"}); err == nil || !strings.Contains(err.Error(), "there is no job “hull/BX-777”") {
 		t.Errorf("a job that is not there: %v", err)
 	}
+}
+
+// savedKey makes a key and its file.
+func savedKey(t *testing.T, path string) *proof.Key {
+	t.Helper()
+	key := testKey(t)
+	if err := key.Save(path); err != nil {
+		t.Fatal(err)
+	}
+	return key
 }

@@ -9,6 +9,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/folder"
 	"plumbline/analysis/xlsx"
 )
 
@@ -20,7 +22,7 @@ type workbook struct {
 	file                 *excelize.File
 	limit                int // rows a sheet, sheetRows but in tests
 	title, head, wrapped int // styles
-	moment, share, label int
+	Moment, share, label int
 	sheets               []sheetSize
 }
 
@@ -60,7 +62,7 @@ func (w *workbook) makeStyles() error {
 			Border: []excelize.Border{{Type: "bottom", Color: "333333", Style: 2}}}},
 		{&w.label, excelize.Style{Font: bold(11), Alignment: top}},
 		{&w.wrapped, excelize.Style{Alignment: top}},
-		{&w.moment, excelize.Style{CustomNumFmt: &dateFormat, Alignment: &excelize.Alignment{Horizontal: "left"}}},
+		{&w.Moment, excelize.Style{CustomNumFmt: &dateFormat, Alignment: &excelize.Alignment{Horizontal: "left"}}},
 		{&w.share, excelize.Style{NumFmt: 10, Alignment: &excelize.Alignment{Horizontal: "left"}}},
 	} {
 		id, err := w.file.NewStyle(&style.made)
@@ -76,13 +78,13 @@ func (w *workbook) makeStyles() error {
 const pageWidth = 190
 
 // prepare makes a sheet ready for print: across as few pages as can be read, its header and its jobs on each.
-func (w *workbook) prepare(name string, columns []column) error {
+func (w *workbook) prepare(name string, columns []record.Column) error {
 	if _, err := w.file.NewSheet(name); err != nil {
 		return err
 	}
 	var across float64
 	for _, c := range columns {
-		across += width(c.name)
+		across += width(c.Name)
 	}
 	return w.fitPage(name, "landscape", 1+int(across/pageWidth))
 }
@@ -123,4 +125,6 @@ func (w *workbook) save(path string) error {
 }
 
 // writeFile writes a new file and makes sure that it is on disk.
-func writeFile(path string, content []byte) error { return writeNew(path, content, os.FileMode(0o644)) }
+func writeFile(path string, content []byte) error {
+	return folder.NewFile(path, content, os.FileMode(0o644))
+}

@@ -10,6 +10,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
 
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/audit/sample"
 	"plumbline/analysis/testkit"
 )
 
@@ -33,7 +35,7 @@ func value(t *testing.T, book *excelize.File, sheet, cell string) string {
 }
 
 func TestWorkbookHasTheRowsOfTheCSV(t *testing.T) {
-	dir, _ := made(t, Options{Sample: &SampleRequest{AQL: "6.5"}})
+	dir, _ := made(t, Options{Sample: &sample.Request{AQL: "6.5"}})
 	book := openBook(t, filepath.Join(dir, "audit.xlsx"))
 	want := []string{"cover", "jobs", "attempts", "measurements", "scans", "faults", "glass", "road tests", "documents",
 		"findings", "missing", "sample", "definitions"}
@@ -121,7 +123,7 @@ const recalculate = `<?xml version="1.0" encoding="UTF-8"?>
 // LibreOffice Calc opens the workbook, recalculates it and comes to the same numbers, with no error in any cell. The
 // stored results are wiped before, so that it cannot show ours.
 func TestLibreOfficeRecalculatesTheWorkbook(t *testing.T) {
-	dir, result := made(t, Options{sheetRows: 4, Sample: &SampleRequest{AQL: "6.5"}})
+	dir, result := made(t, Options{sheetRows: 4, Sample: &sample.Request{AQL: "6.5"}})
 	scratch := t.TempDir()
 	profile := filepath.Join(scratch, "profile")
 	if err := os.MkdirAll(filepath.Join(profile, "user"), 0o755); err != nil {
@@ -160,7 +162,7 @@ func TestLibreOfficeRecalculatesTheWorkbook(t *testing.T) {
 	}
 	want := map[string]string{"Share complete": "20.00%"}
 	for _, rows := range result.Rows {
-		want[strings.ReplaceAll(rows.Table, "_", " ")] = field(rows.Rows)
+		want[strings.ReplaceAll(rows.Table, "_", " ")] = record.Field(rows.Rows)
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("-want +got\n%s", diff)

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
 	"plumbline/analysis/history"
 	"plumbline/analysis/testkit"
 )
@@ -133,9 +135,9 @@ func made(t *testing.T, o Options) (dir string, result *Result) {
 	return o.Out, result
 }
 
-func testKey(t *testing.T) *Key {
+func testKey(t *testing.T) *proof.Key {
 	t.Helper()
-	key, err := NewKey()
+	key, err := proof.NewKey()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -168,8 +170,8 @@ func rowsOf(t *testing.T, dir, table string) []map[string]string {
 		t.Fatal(err)
 	}
 	plain := filepath.Join(t.TempDir(), table+".csv")
-	if err := os.WriteFile(plain, []byte(strings.TrimPrefix(string(text), byteOrderMark)), 0o600); err != nil {
+	if err := os.WriteFile(plain, []byte(strings.TrimPrefix(string(text), record.ByteOrderMark)), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	return readCSV(t, plain)
+	return testkit.ReadCSV(t, plain)
 }

@@ -1,71 +1,60 @@
 package audit
 
 import (
-	"cmp"
-	"crypto/ed25519"
 	"html/template"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
-	"slices"
-)
 
-// The files of a bundle that are about the others.
-const (
-	manifestName  = "manifest.json"
-	signatureName = "manifest.sig"
-	sumsName      = "SHA256SUMS"
-	signerName    = "signer.pub"
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
 )
 
 // writeManifest hashes everything that is there by now, writes the manifest and its signature, and the list that
 // sha256sum checks, which holds those too.
 func (b *making) writeManifest() error {
 	if b.o.Key != nil {
-		public, err := b.o.Key.publicPEM()
+		public, err := b.o.Key.PublicPEM()
 		if err != nil {
 			return err
 		}
-		if err := writeFile(b.path(signerName), public); err != nil {
+		if err := writeFile(b.path(proof.SignerName), public); err != nil {
 			return err
 		}
 	}
-	sums, err := sumFolder(b.dir)
+	sums, err := proof.SumFolder(b.dir)
 	if err != nil {
 		return err
 	}
-	text, err := b.manifest(sums).encode()
+	text, err := b.manifest(sums).Encode()
 	if err != nil {
 		return err
 	}
-	if err := writeFile(b.path(manifestName), text); err != nil {
+	if err := writeFile(b.path(proof.ManifestName), text); err != nil {
 		return err
 	}
 	if b.o.Key != nil {
-		if err := writeFile(b.path(signatureName), ed25519.Sign(b.o.Key.private, text)); err != nil {
+		if err := writeFile(b.path(proof.SignatureName), b.o.Key.Sign(text)); err != nil {
 			return err
 		}
 	}
-	if sums, err = sumFolder(b.dir); err != nil {
+	if sums, err = proof.SumFolder(b.dir); err != nil {
 		return err
 	}
-	return writeFile(b.path(sumsName), sumsFile(sums))
+	return writeFile(b.path(proof.SumsName), proof.SumsFile(sums))
 }
 
-func (b *making) manifest(sums []fileSum) *Manifest {
-	m := &Manifest{
-		AsOf: momentOrNone(b.asked.AsOf), Completeness: b.complete, Files: sums, Format: manifestFormat, Journal: b.journal,
-		Filters: Filters{Documents: b.docs != nil, From: momentOrNone(b.o.From), Insurer: b.insurer, Mask: []string{},
-			Shop: b.o.Shop, To: momentOrNone(b.o.To)},
-		Merkle: Merkle{Leaves: len(b.leaves.keys), Root: b.root}, Policy: b.o.Policy.Name, Rows: b.rows,
+func (b *making) manifest(sums []proof.FileSum) *proof.Manifest {
+	m := &proof.Manifest{
+		AsOf: record.MomentOrNone(b.asked.AsOf), Completeness: b.complete, Files: sums, Format: proof.ManifestFormat, Journal: b.journal,
+		Filters: proof.Filters{Documents: b.docs != nil, From: record.MomentOrNone(b.o.From), Insurer: b.insurer, Mask: []string{},
+			Shop: b.o.Shop, To: record.MomentOrNone(b.o.To)},
+		Merkle: proof.Merkle{Leaves: len(b.leaves.Keys), Root: b.root}, Policy: b.o.Policy.Name, Rows: b.rows,
 		Signer: b.signer(), Tool: "plumbline " + b.o.ToolVersion, WindowDays: b.asked.WindowDays,
 	}
 	for _, field := range b.o.Mask {
 		m.Filters.Mask = append(m.Filters.Mask, string(field))
 	}
 	if s := b.sample; s != nil {
-		m.Sample = &drawn{Inspection: string(s.Request.severity()), Jobs: len(s.Jobs), Level: s.Request.level(), Lot: s.Lot,
+		m.Sample = &proof.Drawn{Inspection: string(s.Request.Inspection()), Jobs: len(s.Jobs), Level: s.Request.AtLevel(), Lot: s.Lot,
 			AQL: s.Request.AQL, Discovery: s.Request.Share, Sure: s.Request.Sure, Seed: s.Seed}
 		if s.Plan != nil {
 			m.Sample.Accept, m.Sample.Reject = s.Plan.Accept, s.Plan.Reject
@@ -74,44 +63,11 @@ func (b *making) manifest(sums []fileSum) *Manifest {
 	return m
 }
 
-// sumFolder hashes all files of a folder, in the order of their names.
-func sumFolder(dir string) ([]fileSum, error) {
-	var sums []fileSum
-	err := filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
-			return err
-		}
-		name, err := filepath.Rel(dir, path)
-		if err != nil {
-			return err
-		}
-		sum, err := sumFile(path)
-		sum.Path = filepath.ToSlash(name)
-		sums = append(sums, sum)
-		return err
-	})
-	slices.SortFunc(sums, func(a, b fileSum) int { return cmp.Compare(a.Path, b.Path) })
-	return sums, err
-}
-
-func sumFile(path string) (fileSum, error) {
-	file, err := os.Open(path)
-	if err != nil {
-		return fileSum{}, err
-	}
-	defer file.Close()
-	hashed := newHashing(io.Discard)
-	if _, err := io.Copy(hashed, file); err != nil {
-		return fileSum{}, err
-	}
-	return fileSum{Bytes: hashed.bytes, SHA256: hashed.hex()}, nil
-}
-
 type checkingPage struct {
 	Style      template.CSS
 	Signer     string
 	Root       string
-	Rows       []rowCount
+	Rows       []proof.RowCount
 	Masked     string
 	Tokens     bool // something is masked by tokens
 	Complaints bool // complaints are left out
@@ -124,7 +80,7 @@ func (b *making) checking() checkingPage {
 	page := checkingPage{Style: style(), Signer: b.signer(), Root: b.root, Rows: b.rows, Sample: b.sample != nil}
 	if len(b.o.Mask) > 0 {
 		page.Masked = b.wasAsked()[6].Value
-		page.Complaints = b.masks(MaskComplaint)
+		page.Complaints = b.masks(mask.Complaint)
 		page.Tokens = len(b.o.Mask) > 1 || !page.Complaints
 	}
 	if b.sample != nil {

@@ -4,17 +4,20 @@ import (
 	"fmt"
 	"html/template"
 	"strings"
+
+	"plumbline/analysis/audit/record"
+	"plumbline/analysis/audit/sample"
 )
 
-var sampleColumns = []column{
-	{"shop", "the shop's identifier"},
-	{"job_no", "its repair-order number"},
-	{"place", "in the order of the draw"},
-	{"drawn_for", "plan | discovery, or both"},
-	{"drawn_by", "SHA-256 of the seed, a vertical bar, the shop, a slash and the job number"},
-	{"good", "for the inspector"},
-	{"bad", "for the inspector"},
-	{"what_was_found", "for the inspector"},
+var sampleColumns = []record.Column{
+	{Name: "shop", Meaning: "the shop's identifier"},
+	{Name: "job_no", Meaning: "its repair-order number"},
+	{Name: "place", Meaning: "in the order of the draw"},
+	{Name: "drawn_for", Meaning: "plan | discovery, or both"},
+	{Name: "drawn_by", Meaning: "SHA-256 of the seed, a vertical bar, the shop, a slash and the job number"},
+	{Name: "good", Meaning: "for the inspector"},
+	{Name: "bad", Meaning: "for the inspector"},
+	{Name: "what_was_found", Meaning: "for the inspector"},
 }
 
 // writeSample writes the drawn jobs as a page to print, as CSV and as a sheet.
@@ -32,8 +35,8 @@ func (b *making) writeSample() error {
 		return err
 	}
 	for _, job := range b.sample.Jobs {
-		row := []any{job.Job.shop, job.Job.jobNo, job.Place, job.drawnFor(), job.Digest, nil, nil, nil}
-		if err := file.write(csvLine(fields(row))); err != nil {
+		row := []any{job.Job.Shop, job.Job.JobNo, job.Place, job.DrawnFor(), job.Digest, nil, nil, nil}
+		if err := file.write(record.Line(fields(row))); err != nil {
 			file.file.Close()
 			return err
 		}
@@ -51,26 +54,15 @@ func (b *making) writeSample() error {
 	return b.writeWorkSheet()
 }
 
-func (j DrawnJob) drawnFor() string {
-	var list []string
-	if j.InPlan {
-		list = append(list, "plan")
-	}
-	if j.InDisc {
-		list = append(list, "discovery")
-	}
-	return strings.Join(list, ", ")
-}
-
 type samplePage struct {
 	Style                  template.CSS
 	Insurer, Seed          string
 	Lot                    int64
 	Level, AQL, Inspection string
-	Plan                   *Plan
+	Plan                   *sample.Plan
 	Curve                  template.HTML
 	Turning                []turningLine
-	Discovery              *DiscoverySample
+	Discovery              *sample.Discovery
 	Share, Sure            string
 	Jobs                   []workLine
 }
@@ -88,16 +80,16 @@ type (
 
 func (b *making) writeWorkSheet() error {
 	s := b.sample
-	page := samplePage{Style: style(), Insurer: visible(b.insurer), Seed: visible(s.Seed), Lot: s.Lot,
-		Level: s.Request.level(), AQL: s.Request.AQL, Inspection: string(s.Request.severity()),
+	page := samplePage{Style: style(), Insurer: record.Visible(b.insurer), Seed: record.Visible(s.Seed), Lot: s.Lot,
+		Level: s.Request.AtLevel(), AQL: s.Request.AQL, Inspection: string(s.Request.Inspection()),
 		Plan: s.Plan, Discovery: s.Discovery}
 	if s.Plan != nil {
-		curve, err := s.Plan.characteristic()
+		curve, err := s.Plan.Characteristic()
 		if err != nil {
 			return err
 		}
-		page.Curve = template.HTML(drawCurve(curve, "Chance that the lot is accepted, by its share of bad jobs"))
-		for _, point := range turning(curve) {
+		page.Curve = template.HTML(sample.DrawCurve(curve, "Chance that the lot is accepted, by its share of bad jobs"))
+		for _, point := range sample.Turning(curve) {
 			page.Turning = append(page.Turning,
 				turningLine{point.Bad, percent(point.Bad, s.Lot), fmt.Sprintf("%.1f %%", 100*point.Chance)})
 		}
@@ -106,7 +98,7 @@ func (b *making) writeWorkSheet() error {
 		page.Share, page.Sure = plainPercent(s.Discovery.Share), plainPercent(s.Discovery.Sure)
 	}
 	for _, job := range s.Jobs {
-		page.Jobs = append(page.Jobs, workLine{job.Place, visible(job.Job.shop), visible(job.Job.jobNo), job.drawnFor()})
+		page.Jobs = append(page.Jobs, workLine{job.Place, record.Visible(job.Job.Shop), record.Visible(job.Job.JobNo), job.DrawnFor()})
 	}
 	return b.page("sample.html", page)
 }

@@ -1,6 +1,12 @@
 package audit
 
-import "fmt"
+import (
+	"fmt"
+
+	"plumbline/analysis/audit/document"
+	"plumbline/analysis/audit/proof"
+	"plumbline/analysis/audit/record"
+)
 
 // findingKind is what the cover counts findings by.
 type findingKind struct{ kind, severity string }
@@ -18,7 +24,7 @@ func (b *making) writeTables() error {
 func (b *making) writeTable(t table) error {
 	columns := t.describe()
 	if t.name == "documents" && b.docs != nil {
-		columns = append(columns, lookupColumns...)
+		columns = append(columns, document.LookupColumns...)
 	}
 	file, err := createCSV(b.path("csv/"+t.name+".csv"), columns)
 	if err != nil {
@@ -34,7 +40,7 @@ func (b *making) writeTable(t table) error {
 		if err != nil {
 			return err
 		}
-		line := csvLine(fields(row))
+		line := record.Line(fields(row))
 		b.record(t, row, line)
 		if err := file.write(line); err != nil {
 			return err
@@ -48,16 +54,16 @@ func (b *making) writeTable(t table) error {
 	if err := file.close(); err != nil {
 		return err
 	}
-	b.rows = append(b.rows, rowCount{file.rows, t.name})
+	b.rows = append(b.rows, proof.RowCount{Rows: file.rows, Table: t.name})
 	return sheet.finish()
 }
 
 // prepareRow looks up, counts, cuts and masks.
-func (b *making) prepareRow(t table, columns []column, row []any) ([]any, error) {
+func (b *making) prepareRow(t table, columns []record.Column, row []any) ([]any, error) {
 	var err error
 	switch {
 	case t.name == "documents" && b.docs != nil:
-		if row, err = b.docs.look(row); err != nil {
+		if row, err = b.docs.Look(row); err != nil {
 			return nil, err
 		}
 	case t.name == "findings":
@@ -65,20 +71,20 @@ func (b *making) prepareRow(t table, columns []column, row []any) ([]any, error)
 		b.kinds[findingKind{row[2].(string), severity}]++
 	case t.name == "missing":
 		subject, _ := row[3].(string)
-		b.tally.add(row[2].(string), subject, row[6].(int64), row[7].(int64))
+		b.tally.Add(row[2].(string), subject, row[6].(int64), row[7].(int64))
 	}
 	row = row[:len(columns)]
-	b.mask.row(t.name, columns, row)
+	b.mask.Row(t.name, columns, row)
 	return row, nil
 }
 
 // record takes a row's line into its job's record.
 func (b *making) record(t table, row []any, line []byte) {
-	job := keyOf(row)
+	job := record.KeyOf(row)
 	if t.name == "jobs" {
-		b.leaves.begin(job)
+		b.leaves.Begin(job)
 	}
-	if !b.leaves.add(job, recordLine(t.name, line)) {
+	if !b.leaves.Add(job, record.OfTable(t.name, line)) {
 		panic(fmt.Sprintf("audit: %s gives a row of %s, which is not in the bundle", t.query, job))
 	}
 }
@@ -86,7 +92,7 @@ func (b *making) record(t table, row []any, line []byte) {
 func fields(row []any) []string {
 	texts := make([]string, len(row))
 	for i, value := range row {
-		texts[i] = field(value)
+		texts[i] = record.Field(value)
 	}
 	return texts
 }

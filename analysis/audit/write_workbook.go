@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"plumbline/analysis/audit/document"
+	"plumbline/analysis/audit/record"
 	"plumbline/queries"
 )
 
@@ -18,7 +20,7 @@ func (b *making) writeWorkbook() error {
 	return b.book.save(b.path("audit.xlsx"))
 }
 
-var definitionColumns = []column{{"table", ""}, {"column", ""}, {"meaning", ""}}
+var definitionColumns = []record.Column{{Name: "table"}, {Name: "column"}, {Name: "meaning"}}
 
 // definitionsSheet says what every column holds and what every kind of finding means, in the words of the queries.
 func (b *making) definitionsSheet() error {
@@ -36,10 +38,10 @@ func (b *making) definitionsSheet() error {
 		}
 		columns := t.describe()
 		if t.name == "documents" && b.docs != nil {
-			columns = append(columns, lookupColumns...)
+			columns = append(columns, document.LookupColumns...)
 		}
 		for _, c := range columns {
-			if err := sheet.write([]any{t.name, c.name, c.meaning}); err != nil {
+			if err := sheet.write([]any{t.name, c.Name, c.Meaning}); err != nil {
 				return err
 			}
 		}
@@ -64,7 +66,7 @@ const caution = "Caution: driver-assistance systems brake and steer. This workbo
 // coverSheet is the workbook's first page. Rows and share are formulas, so that a reader sees how they were made.
 func (b *making) coverSheet() error {
 	c := coverCells{book: b.book, sheet: "cover"}
-	c.line(b.book.title, "Audit bundle for "+visible(b.insurer))
+	c.line(b.book.title, "Audit bundle for "+record.Visible(b.insurer))
 	c.line(0, caution)
 	c.line(0, "")
 	for _, asked := range b.wasAsked() {
@@ -112,7 +114,7 @@ type coverCells struct {
 func (c *coverCells) set(cell string, value any, style int) {
 	if c.err == nil {
 		if text, isText := value.(string); isText {
-			value = neutral(text)
+			value = record.Neutral(text)
 		}
 		c.err = c.book.file.SetCellValue(c.sheet, cell, value)
 	}

@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"plumbline/analysis/audit"
+	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
 	"plumbline/analysis/quality"
@@ -42,7 +42,7 @@ func gatherSmall(o Options) (Review, error) {
 	if err != nil {
 		return Review{}, err
 	}
-	policy := audit.CommonPractice()
+	policy := policy.CommonPractice()
 	if err := policy.Require(ctx, h); err != nil {
 		return Review{}, err
 	}
@@ -55,10 +55,10 @@ func gatherSmall(o Options) (Review, error) {
 }
 
 // judged is how complete the jobs of the twelve months are by a policy.
-func judged(ctx context.Context, h *history.History, policy audit.Policy, about About) (*Completeness, error) {
-	found, _, err := audit.Judge(ctx, h, audit.Scope{Shop: about.Filter.Shop, From: about.From.AddDate(0, -11, 0).Format(time.DateTime),
+func judged(ctx context.Context, h *history.History, p policy.Policy, about About) (*Completeness, error) {
+	found, _, err := policy.Judge(ctx, h, policy.Scope{Shop: about.Filter.Shop, From: about.From.AddDate(0, -11, 0).Format(time.DateTime),
 		To: about.To.Format(time.DateTime)})
-	c := &Completeness{Policy: policy.Name, Complete: found.Complete, Due: found.Due}
+	c := &Completeness{Policy: p.Name, Complete: found.Complete, Due: found.Due}
 	for _, lack := range found.Lacking {
 		c.Lacking = append(c.Lacking, Lack{What: lack.Words(), Jobs: lack.Jobs})
 	}

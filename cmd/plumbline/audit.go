@@ -8,6 +8,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/analysis/audit"
+	"plumbline/analysis/audit/document"
+	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/sample"
 	"plumbline/analysis/history"
 )
 
@@ -99,12 +102,12 @@ func (f *auditFlags) settle() error {
 		}
 	}
 	if f.mask != "" {
-		if f.options.Mask, err = audit.ParseMask(f.mask); err != nil {
+		if f.options.Mask, err = mask.Parse(f.mask); err != nil {
 			return usageError{err}
 		}
 	}
 	if f.sample != "" {
-		request, err := audit.ParseSample(f.sample)
+		request, err := sample.Parse(f.sample)
 		if err != nil {
 			return usageError{err}
 		}
@@ -132,7 +135,7 @@ func (a *app) tellBundle(made *audit.Result) error {
 }
 
 // tellDocuments names what the lookup of documents found amiss. All but the unlisted files are in the bundle too.
-func (a *app) tellDocuments(found *audit.DocumentReport) {
+func (a *app) tellDocuments(found *document.Report) {
 	fmt.Fprintf(a.err, "documents: %d as recorded, %d changed, %d without a SHA-256 on record, %d absent, %d refused, "+
 		"%d unlisted in the folder\n", found.Same, len(found.Changed), len(found.NoHash), len(found.Absent),
 		len(found.Refused), len(found.Unlisted))

@@ -6,7 +6,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"plumbline/analysis/audit"
+	"plumbline/analysis/audit/proof"
 )
 
 // takeKey loads the key that is named, or makes it where that is asked for. Masks without a key named get one that is
@@ -28,7 +28,7 @@ func (f *auditFlags) takeKey(a *app) error {
 	case f.newKey:
 		return fmt.Errorf("%s is there already: a key that is overwritten is lost; leave --new-key out to use it", path)
 	}
-	f.options.Key, err = audit.LoadKey(path)
+	f.options.Key, err = proof.LoadKey(path)
 	return err
 }
 
@@ -44,7 +44,7 @@ func (f *auditFlags) newKeyAt(path string) (err error) {
 			"or move %s.pub away to have a new key made", path, path, path)
 	}
 	f.options.SaveKey = path
-	f.options.Key, err = audit.NewKey()
+	f.options.Key, err = proof.NewKey()
 	return err
 }
 

@@ -11,7 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"plumbline/analysis/audit"
+	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
 	"plumbline/analysis/quality"
@@ -66,7 +66,7 @@ func (a *app) demo(ctx context.Context, out string) error {
 	if err != nil && !errors.Is(err, errPartial) {
 		return err
 	}
-	rate, policy := demoLaborRate, audit.CommonPractice()
+	rate, policy := demoLaborRate, policy.CommonPractice()
 	err = demo.writeReview(ctx, review.Options{Version: version, LaborRate: &rate}, &policy, filepath.Join(out, "review"))
 	if err != nil {
 		return err

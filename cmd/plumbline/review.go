@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/sync/errgroup"
 
-	"plumbline/analysis/audit"
+	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/history"
 	"plumbline/analysis/review"
 )
@@ -67,7 +67,7 @@ func newReview(a *app) *cobra.Command {
 }
 
 // writeReview gathers and writes the review of a month into a folder.
-func (a *app) writeReview(ctx context.Context, options review.Options, policy *audit.Policy, out string) error {
+func (a *app) writeReview(ctx context.Context, options review.Options, policy *policy.Policy, out string) error {
 	h, err := history.OpenReader(ctx, a.historyPath)
 	if err != nil {
 		return err

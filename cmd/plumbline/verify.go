@@ -5,13 +5,13 @@ import (
 	"fmt"
 	"os"
 
-	"github.com/spf13/cobra"
+	"plumbline/analysis/audit/proof"
 
-	"plumbline/analysis/audit"
+	"github.com/spf13/cobra"
 )
 
 func newVerify(a *app) *cobra.Command {
-	var options audit.VerifyOptions
+	var options proof.VerifyOptions
 	cmd := &cobra.Command{
 		Use:   "verify DIR",
 		Short: "Check a bundle against its manifest",
@@ -32,7 +32,7 @@ func newVerify(a *app) *cobra.Command {
 					return err
 				}
 			}
-			report, err := audit.Verify(args[0], options)
+			report, err := proof.Verify(args[0], options)
 			if err != nil {
 				return err
 			}
@@ -53,7 +53,7 @@ func needThere(asked, path string) error {
 }
 
 // tellReport puts the answer, whole or not, on the answer's stream: discrepancies first, each by the file's name.
-func (a *app) tellReport(report *audit.Report) error {
+func (a *app) tellReport(report *proof.Report) error {
 	for _, notice := range report.Notices {
 		fmt.Fprintln(a.err, notice)
 	}

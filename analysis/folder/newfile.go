@@ -1,0 +1,32 @@
+package folder
+
+import (
+	"errors"
+	"os"
+)
+
+// NewFile writes a file that must not be there yet, whole or not at all.
+func NewFile(path string, content []byte, mode os.FileMode) error {
+	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return err
+	}
+	_, err = file.Write(content)
+	if err != nil {
+		file.Close()
+	} else {
+		err = SyncAndClose(file)
+	}
+	if err != nil {
+		return errors.Join(err, os.Remove(path))
+	}
+	return nil
+}
+
+func SyncAndClose(file *os.File) error {
+	if err := file.Sync(); err != nil {
+		file.Close()
+		return err
+	}
+	return file.Close()
+}
