@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/source"
 )
 
 // This file sees to the rows that the direct way has left over, so that one row at fault among millions does not make
@@ -17,22 +18,22 @@ import (
 const mostLeft = 20
 
 // takeRest stages and settles what the direct way left over, and says whether that was all of it.
-func (im *importing) takeRest(p *part, source *delimited, inserted int64) (tally, bool, error) {
-	unread, err := im.unreadRows(p, source)
+func (im *importing) takeRest(p *part, text *source.Delimited, inserted int64) (tally, bool, error) {
+	unread, err := im.unreadRows(p, text)
 	if err != nil {
 		return tally{}, false, err
 	}
-	rest, total, err := im.restOf(p, source, unread)
+	rest, total, err := im.restOf(p, text, unread)
 	if err != nil {
 		return tally{}, false, err
 	}
-	if total != inserted+rest.rows {
-		return tally{}, false, rest.file.Close()
+	if total != inserted+rest.Rows {
+		return tally{}, false, rest.Discard()
 	}
-	if rest.rows == 0 {
-		return tally{Read: inserted, Added: inserted}, true, rest.file.Close()
+	if rest.Rows == 0 {
+		return tally{Read: inserted, Added: inserted}, true, rest.Discard()
 	}
-	if err := rest.load(im, p); err != nil {
+	if err := im.load(rest, p); err != nil {
 		return tally{}, false, err
 	}
 	if err := im.run(p, im.checkedSQL(p), nil); err != nil {
@@ -51,15 +52,15 @@ func (im *importing) takeRest(p *part, source *delimited, inserted int64) (tally
 const unitSeparator = "\x1f"
 
 // unreadRows has the engine give the rows that it can cut and not read.
-func (im *importing) unreadRows(p *part, source *delimited) (map[string]bool, error) {
-	fields := make([]string, len(p.header))
+func (im *importing) unreadRows(p *part, text *source.Delimited) (map[string]bool, error) {
+	fields := make([]string, len(p.Header))
 	for i := range fields {
 		fields[i] = fmt.Sprintf("coalesce(read_rows.c%d, '')", i+1)
 	}
 	whole := "array_to_string([" + strings.Join(fields, ", ") + "], chr(31)) as whole"
 	rows, err := history.SelectStatement[struct{ Whole string }](im.ctx, im.h, history.Statement{Name: "rest of " + p.kind.Name,
-		SQL: fmt.Sprintf("select whole from (%s) where coin < 0 or not (%s)", p.typedSelect(directRelation(p, source), whole, false), p.isReadable())},
-		history.Params{"file": source.path})
+		SQL: fmt.Sprintf("select whole from (%s) where coin < 0 or not (%s)", p.typedSelect(directRelation(p, text), whole, false), p.isReadable())},
+		history.Params{"file": text.Path})
 	unread := map[string]bool{}
 	for _, row := range rows {
 		unread[row.Whole] = true
@@ -68,46 +69,46 @@ func (im *importing) unreadRows(p *part, source *delimited) (map[string]bool, er
 }
 
 // restOf stages the rows that are of a wrong shape or unread, and counts all that are not blank.
-func (im *importing) restOf(p *part, source *delimited, unread map[string]bool) (*stagingFile, int64, error) {
-	in, err := os.Open(source.path)
+func (im *importing) restOf(p *part, text *source.Delimited, unread map[string]bool) (*source.StagingFile, int64, error) {
+	in, err := os.Open(text.Path)
 	if err != nil {
 		return nil, 0, err
 	}
 	defer in.Close()
-	out, err := im.newStagingFile(len(p.header))
+	out, err := source.NewStagingFile(im.dir, len(p.Header))
 	if err != nil {
 		return nil, 0, err
 	}
-	lex := newLexer(in, source.delimiter)
-	if err := lex.next(); err != nil {
+	lex := source.NewLexer(in, text.Delimiter)
+	if err := lex.Next(); err != nil {
 		return nil, 0, err
 	}
 	total := int64(0)
 	var whole []byte
 	for {
-		err := lex.next()
+		err := lex.Next()
 		if err == io.EOF {
 			return out, total, nil
 		}
 		if err != nil {
-			return nil, 0, lexerRefusal(p, err, lex.start)
+			return nil, 0, source.LexerRefusal(&p.Table, err, lex.Start)
 		}
 		whole = whole[:0]
-		for i := range min(len(lex.fields), len(p.header)) {
+		for i := range min(len(lex.Fields), len(p.Header)) {
 			if i > 0 {
 				whole = append(whole, unitSeparator...)
 			}
-			whole = append(whole, lex.fields[i]...)
+			whole = append(whole, lex.Fields[i]...)
 		}
-		misshapen := out.misshapen(lex)
-		if misshapen == "" && len(lex.fields) == len(p.header) && !unread[string(whole)] {
+		misshapen := out.Misshapen(lex)
+		if misshapen == "" && len(lex.Fields) == len(p.Header) && !unread[string(whole)] {
 			total++
 			continue
 		}
-		before := out.rows
-		if err := out.add(lex.start, lex.texts(), misshapen); err != nil {
+		before := out.Rows
+		if err := out.Add(lex.Start, lex.Texts(), misshapen); err != nil {
 			return nil, 0, err
 		}
-		total += out.rows - before // a blank row is none
+		total += out.Rows - before // a blank row is none
 	}
 }

@@ -6,12 +6,14 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/intake/draft"
 )
 
 // drafted drafts a profile and writes it to a file, with lines replaced.
-func draftedProfile(t *testing.T, file string, mend ...string) (Draft, string) {
+func draftedProfile(t *testing.T, file string, mend ...string) (draft.Draft, string) {
 	t.Helper()
-	draft, err := DraftProfile(context.Background(), file)
+	draft, err := draft.Read(context.Background(), file)
 	if err != nil {
 		t.Fatal(err)
 	}

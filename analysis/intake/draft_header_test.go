@@ -4,6 +4,9 @@ import (
 	"context"
 	"strings"
 	"testing"
+
+	"plumbline/analysis/intake/draft"
+	"plumbline/analysis/intake/source"
 )
 
 // Which line names the columns, 0 for none: a row of data above all others is no header, and what stands above a header is
@@ -36,7 +39,7 @@ func TestDraftFindsTheHeader(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			for _, path := range []string{write(t, "list.csv", c.content), asSheet(t, c.content)} {
-				draft, err := DraftProfile(context.Background(), path)
+				draft, err := draft.Read(context.Background(), path)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -69,9 +72,9 @@ func TestLikeliestCut(t *testing.T) {
 		{"a line break in quotes, which another delimiter does not see", "\"a\";\"b\n\"\n\"c\";\"d\n\"\n", ';', 2},
 	}
 	for _, c := range cases {
-		got, err := likeliestCut(strings.NewReader(c.content), &part{file: "list.csv"})
-		if err != nil || got.delimiter != c.delimiter || got.width != c.width {
-			t.Errorf("%s: %q in %d columns, want %q in %d: %v", c.name, got.delimiter, got.width, c.delimiter, c.width, err)
+		got, err := source.LikeliestCut(strings.NewReader(c.content), &source.Table{File: "list.csv"})
+		if err != nil || got.Delimiter != c.delimiter || got.Width != c.width {
+			t.Errorf("%s: %q in %d columns, want %q in %d: %v", c.name, got.Delimiter, got.Width, c.delimiter, c.width, err)
 		}
 	}
 }

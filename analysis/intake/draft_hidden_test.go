@@ -9,6 +9,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/intake/source"
 )
 
 // What a person does not see in a workbook the draft names: sheets, columns with a name, without one, and right of the
@@ -77,7 +79,7 @@ func TestHiddenColumnsAreThoseOfTheLibrary(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, sheet := range book.GetSheetList() {
-		ranges, err := hiddenColumns(path, sheet)
+		ranges, err := source.HiddenColumns(path, sheet)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -92,11 +94,11 @@ func TestHiddenColumnsAreThoseOfTheLibrary(t *testing.T) {
 				want = append(want, i)
 			}
 		}
-		if diff := cmp.Diff(want, within(ranges, 8)); diff != "" || len(want) == 0 {
+		if diff := cmp.Diff(want, source.Within(ranges, 8)); diff != "" || len(want) == 0 {
 			t.Errorf("%s: %s", sheet, diff)
 		}
 	}
-	if _, err := hiddenColumns(path, "none"); err == nil {
+	if _, err := source.HiddenColumns(path, "none"); err == nil {
 		t.Error("a sheet that is not there is said to have no hidden columns")
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/intake/profile"
 )
 
 const simpleList = `Shop,RO#,VIN,Date In,Date Out,Make,Model,Year,Odometer (mi),Glass,ADAS calibrated,Cal date,Result,Job type,DTCs before,Pre-scan date,LF height (mm),Lux,Battery,Notes
@@ -89,7 +91,7 @@ func TestDraftsOfOtherLayouts(t *testing.T) {
 			if diff := cmp.Diff(c.missing, slices.Compact(draft.Missing)); diff != "" {
 				t.Error(diff)
 			}
-			if _, err := readProfile(path); err != nil && !slices.Contains(c.missing, "jobs.reason") {
+			if _, err := profile.Read(path); err != nil && !slices.Contains(c.missing, "jobs.reason") {
 				t.Errorf("%v\n%s", err, draft.TOML)
 			}
 		})

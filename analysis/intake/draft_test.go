@@ -8,48 +8,51 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/intake/draft"
+	"plumbline/analysis/intake/profile"
 )
 
 // A plain list, with everything that a job must have: its draft imports without editing.
 func TestDraftImportsWithoutEditing(t *testing.T) {
 	list := write(t, "list.csv", "Our list\n\nStore,RO #,Date In,Time In,Job Type,Chassis,Odometer (mi),Remarks\n"+
 		"North,R1,03/09/2026,2:05 PM,W/S R&R,1M8GDM9AXKP042788,100,call\nNorth,R2,03/19/2026,9:00 AM,recheck,,,\n,,,,,,,\n")
-	draft, err := DraftProfile(context.Background(), list)
+	drafted, err := draft.Read(context.Background(), list)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff([]string{"Remarks"}, draft.Unmapped[len(draft.Unmapped)-1:]); diff != "" || len(draft.Missing) != 0 || draft.HeaderRow != 3 {
-		t.Errorf("%s missing %v, header in %d", diff, draft.Missing, draft.HeaderRow)
+	if diff := cmp.Diff([]string{"Remarks"}, drafted.Unmapped[len(drafted.Unmapped)-1:]); diff != "" || len(drafted.Missing) != 0 || drafted.HeaderRow != 3 {
+		t.Errorf("%s missing %v, header in %d", diff, drafted.Missing, drafted.HeaderRow)
 	}
 	h := emptyHistory(t)
-	result := imported(t, h, Options{Files: []string{list}, Profile: write(t, "draft.toml", draft.TOML)})
+	result := imported(t, h, Options{Files: []string{list}, Profile: write(t, "draft.toml", drafted.TOML)})
 	if result.Files[0].Added != 2 || result.Files[0].Read != 2 {
-		t.Errorf("%+v %v\n%s", result.Files[0], faultLines(t, h), draft.TOML)
+		t.Errorf("%+v %v\n%s", result.Files[0], faultLines(t, h), drafted.TOML)
 	}
 	want := "North R1 2026-03-09 14:05:00 windshield_replacement 1M8GDM9AXKP042788 160.9344"
 	if got := one(t, h, "select concat_ws(' ', shop, job_no, opened_at, reason, vin, odometer_km) from jobs where job_no = 'R1'"); got != want {
-		t.Errorf("%s\n%s", got, draft.TOML)
+		t.Errorf("%s\n%s", got, drafted.TOML)
 	}
 }
 
 // What a list does not say is told and commented out, and the draft stays readable as a profile.
 func TestDraftTellsWhatIsMissing(t *testing.T) {
-	draft, err := DraftProfile(context.Background(), foreignList)
+	drafted, err := draft.Read(context.Background(), foreignList)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.Contains(draft.Missing, "jobs.shop") || draft.HeaderRow != 5 {
-		t.Errorf("missing %v, header in %d", draft.Missing, draft.HeaderRow)
+	if !slices.Contains(drafted.Missing, "jobs.shop") || drafted.HeaderRow != 5 {
+		t.Errorf("missing %v, header in %d", drafted.Missing, drafted.HeaderRow)
 	}
 	for column, field := range map[string]string{"RO #": "job_no", "VIN #": "vin", "Date In": "opened_at", "Odo (mi)": "odometer_km",
 		"Systems calibrated": "system", "Pre-scan": "pre scanned_at", "Result": "outcome", "SDAT": "drive_away_min"} {
-		at := slices.IndexFunc(draft.Columns, func(c DraftColumn) bool { return c.Column == column })
-		if at < 0 || draft.Columns[at].Field != field || draft.Columns[at].Confidence < sure {
-			t.Errorf("%s is not drafted as %s: %+v", column, field, draft.Columns)
+		at := slices.IndexFunc(drafted.Columns, func(c draft.DraftColumn) bool { return c.Column == column })
+		if at < 0 || drafted.Columns[at].Field != field || drafted.Columns[at].Confidence < 0.7 {
+			t.Errorf("%s is not drafted as %s: %+v", column, field, drafted.Columns)
 		}
 	}
-	if !strings.Contains(draft.TOML, "date_order = \"mdy\"") || !strings.Contains(draft.TOML, "decimal = \",\"") {
-		t.Error(draft.TOML)
+	if !strings.Contains(drafted.TOML, "date_order = \"mdy\"") || !strings.Contains(drafted.TOML, "decimal = \",\"") {
+		t.Error(drafted.TOML)
 	}
 }
 
@@ -144,7 +147,7 @@ func FuzzProfile(f *testing.F) {
 	f.Add(string(sample))
 	f.Add("[[record]]\nkind = \"jobs\"\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		profile, err := parseProfile("p.toml", []byte(text))
+		profile, err := profile.Parse("p.toml", []byte(text))
 		if err == nil && len(profile.Records) == 0 {
 			t.Error("a profile without records was taken")
 		}

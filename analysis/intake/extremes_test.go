@@ -10,6 +10,9 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"plumbline/analysis/intake/draft"
+	"plumbline/analysis/intake/source"
 )
 
 // refusal is the first line of what an import says that must be refused.
@@ -22,7 +25,7 @@ func refusal(t *testing.T, path string) string {
 // refusalOf is the first line of a refusal, the file without its folder.
 func refusalOf(t *testing.T, err error) string {
 	t.Helper()
-	var refused *Refusal
+	var refused *source.Refusal
 	if !errors.As(err, &refused) {
 		t.Fatalf("got %v, want a refusal", err)
 	}
@@ -59,7 +62,7 @@ func TestZipBombIsRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	zeros := make([]byte, 1<<20)
-	for range mostUnzipped>>20 + 1 {
+	for range source.MostUnzipped>>20 + 1 {
 		if _, err := entry.Write(zeros); err != nil {
 			t.Fatal(err)
 		}
@@ -69,7 +72,7 @@ func TestZipBombIsRefused(t *testing.T) {
 	}
 	profile := write(t, "p.toml", plainJobs+oneDay)
 	_, importErr := Import(context.Background(), emptyHistory(t), Options{Files: []string{path}, Profile: profile, Now: now})
-	_, draftErr := DraftProfile(context.Background(), path)
+	_, draftErr := draft.Read(context.Background(), path)
 	for way, got := range map[string]string{"layout": refusal(t, path), "profile": refusalOf(t, importErr), "draft": refusalOf(t, draftErr)} {
 		if got != "jobs.xlsx: would unzip to more than a gigabyte" {
 			t.Errorf("%s: %s", way, got)

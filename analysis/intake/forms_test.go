@@ -16,6 +16,8 @@ import (
 	"golang.org/x/text/encoding/unicode"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/source"
+	"plumbline/analysis/layout"
 )
 
 const small = "../../testdata/history-small"
@@ -44,8 +46,8 @@ func smallRows(t testing.TB, kind string) [][]string {
 func contents(t testing.TB, h *history.History) map[string][]string {
 	t.Helper()
 	all := map[string][]string{}
-	for i := range Kinds {
-		kind := &Kinds[i]
+	for i := range layout.Kinds {
+		kind := &layout.Kinds[i]
 		exclude := "from_file"
 		if kind.Name == "measurements" {
 			exclude = "from_file, value_written"
@@ -96,7 +98,7 @@ func TestFormsGiveTheSameHistory(t *testing.T) {
 // eachKind writes one file a kind.
 func eachKind(t *testing.T, folder, ending string, render func(rows [][]string) []byte) {
 	t.Helper()
-	for _, kind := range KindNames() {
+	for _, kind := range layout.KindNames() {
 		if err := os.WriteFile(filepath.Join(folder, "2026-03_"+kind+ending), render(smallRows(t, kind)), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -148,7 +150,7 @@ func carriageReturns(t *testing.T, folder string) {
 }
 
 func withBOM(t *testing.T, folder string) {
-	eachKind(t, folder, ".csv", func(rows [][]string) []byte { return append(bomUTF8, delimitedText(rows, '|', "\n")...) })
+	eachKind(t, folder, ".csv", func(rows [][]string) []byte { return append(source.UTF8Mark, delimitedText(rows, '|', "\n")...) })
 }
 
 func utf16(t *testing.T, folder string) {
@@ -179,7 +181,7 @@ func asJSON(t *testing.T, folder string) {
 
 func asJSONByKind(t *testing.T, folder string) {
 	var arrays []string
-	for _, kind := range KindNames() {
+	for _, kind := range layout.KindNames() {
 		arrays = append(arrays, fmt.Sprintf("%q: [%s]", kind, strings.Join(jsonObjects(t, smallRows(t, kind)), ",")))
 	}
 	if err := os.WriteFile(filepath.Join(folder, "all.json"), []byte("{"+strings.Join(arrays, ",\n")+"}"), 0o600); err != nil {
@@ -216,7 +218,7 @@ func asParquet(t *testing.T, folder string) {
 	h := newHistory(t)
 	plain := t.TempDir()
 	withCommas(t, plain)
-	for _, kind := range KindNames() {
+	for _, kind := range layout.KindNames() {
 		_, err := h.Run(context.Background(), history.Statement{Name: "parquet", SQL: fmt.Sprintf(
 			"copy (select * from read_csv('%s/2026-03_%s.csv', all_varchar=true, delim=',', quote='\"', escape='\"', header=true)) to '%s/%s.parquet' (format parquet)", plain, kind, folder, kind)}, nil)
 		if err != nil {
@@ -233,7 +235,7 @@ func TestWindows1252(t *testing.T) {
 	}
 	h := newHistory(t)
 	result := imported(t, h, Options{Files: []string{write(t, "jobs.csv", text)}})
-	if got := one(t, h, "select complaint from jobs"); got != "límite – “señal”" || result.Files[0].Encoding != windows1252 {
+	if got := one(t, h, "select complaint from jobs"); got != "límite – “señal”" || result.Files[0].Encoding != source.Windows1252 {
 		t.Errorf("%q read as %s", got, result.Files[0].Encoding)
 	}
 }

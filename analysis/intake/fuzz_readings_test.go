@@ -13,6 +13,9 @@ import (
 	"github.com/pelletier/go-toml/v2"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/draft"
+	"plumbline/analysis/intake/profile"
+	"plumbline/analysis/layout"
 )
 
 // withForeignReadings is a history with the macros of profiles.
@@ -136,7 +139,7 @@ func FuzzFaultList(f *testing.F) {
 	for _, seed := range []string{"Body: B1342-12 (stored); Brakes: C1101 (active)", "none", ";;;", "Body:", ": (x)", "a: b: c (stored)", "\n;\t", "B1342;B1342", strings.Repeat("a: C1101 (active);", 300)} {
 		f.Add(seed)
 	}
-	profile, err := parseProfile("p.toml", []byte("[shared]\nshop = { constant = \"n\" }\njob_no = { constant = \"1\" }\n[[record]]\nkind = \"faults\"\neach = { column = \"Codes\", separator = ';', except = '^none$' }\n[record.fields]\n"+
+	parsed, err := profile.Parse("p.toml", []byte("[shared]\nshop = { constant = \"n\" }\njob_no = { constant = \"1\" }\n[[record]]\nkind = \"faults\"\neach = { column = \"Codes\", separator = ';', except = '^none$' }\n[record.fields]\n"+
 		"scan_no = { constant = \"1\" }\nmodule = { item = true, extract = '^(.*?): ' }\ncode = { item = true, extract = ': (\\S+)' }\nstatus = { item = true, extract = '\\((\\w+)\\)$' }\n"))
 	if err != nil {
 		f.Fatal(err)
@@ -146,13 +149,13 @@ func FuzzFaultList(f *testing.F) {
 		if !isText(cell) {
 			return
 		}
-		im := &importing{ctx: context.Background(), h: h, profile: profile}
+		im := &importing{ctx: context.Background(), h: h, profile: parsed}
 		if _, err := h.Run(im.ctx, history.Statement{Name: "fuzz", SQL: "create or replace temporary table foreign_rows as " +
 			"select 2::bigint as line, 1 as found, null::varchar as misshapen, [x] as fields, x as c1 from (select $x::varchar as x)"}, history.Params{"x": cell}); err != nil {
 			t.Fatal(err)
 		}
-		one := &mapped{profile: profile, records: profile.Records, source: []string{"Codes"}}
-		if err := one.stage(im, &part{kind: KindNamed("faults")}); err != nil {
+		one := &profile.Mapped{Profile: parsed, Records: parsed.Records, Source: []string{"Codes"}}
+		if err := (foreignRows{one}).stage(im, &part{kind: layout.KindNamed("faults")}); err != nil {
 			t.Fatalf("%q: %v", cell, err)
 		}
 		type row struct{ Module, Code string }
@@ -186,7 +189,7 @@ func FuzzDraft(f *testing.F) {
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		draft, err := DraftProfile(context.Background(), path)
+		draft, err := draft.Read(context.Background(), path)
 		if err != nil {
 			return
 		}

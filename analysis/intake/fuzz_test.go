@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/intake/source"
 )
 
 // Whatever the text, the lexer ends, its lines rise, and what the standard library's writer writes it reads back.
@@ -15,13 +17,13 @@ func FuzzLexer(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		lex := newLexer(strings.NewReader(text), ',')
+		lex := source.NewLexer(strings.NewReader(text), ',')
 		last := int64(0)
-		for lex.next() == nil {
-			if lex.start <= last || lex.line < lex.start {
-				t.Fatalf("record at line %d after line %d", lex.start, last)
+		for lex.Next() == nil {
+			if lex.Start <= last || lex.Line < lex.Start {
+				t.Fatalf("record at line %d after line %d", lex.Start, last)
 			}
-			last = lex.start
+			last = lex.Start
 		}
 		var written strings.Builder
 		row := strings.Split(strings.ReplaceAll(text, "\r", ""), "\x00")
@@ -33,12 +35,12 @@ func FuzzLexer(f *testing.F) {
 		if strings.Join(row, "") == "" {
 			return
 		}
-		lex = newLexer(strings.NewReader(written.String()), ',')
-		if err := lex.next(); err != nil && err != io.EOF {
+		lex = source.NewLexer(strings.NewReader(written.String()), ',')
+		if err := lex.Next(); err != nil && err != io.EOF {
 			t.Fatal(err)
 		}
 		var got []string
-		for _, field := range lex.fields {
+		for _, field := range lex.Fields {
 			got = append(got, string(field))
 		}
 		if diff := cmp.Diff(row, got); diff != "" {
@@ -56,15 +58,15 @@ func FuzzTextScan(f *testing.F) {
 		if size < 1 || len(text) < 3 {
 			return
 		}
-		whole, parts := &textScan{}, &textScan{}
+		whole, parts := &source.TextScan{}, &source.TextScan{}
 		whole.Write([]byte(text))
 		parts.Write([]byte(text[:3])) // the mark is looked for in the first block
 		for rest := text[3:]; rest != ""; rest = rest[min(size, len(rest)):] {
 			parts.Write([]byte(rest[:min(size, len(rest))]))
 		}
-		wholeName, wholeErr := whole.encoding()
-		partsName, partsErr := parts.encoding()
-		if wholeName != partsName || (wholeErr == nil) != (partsErr == nil) || whole.lines() != parts.lines() {
+		wholeName, wholeErr := whole.Encoding()
+		partsName, partsErr := parts.Encoding()
+		if wholeName != partsName || (wholeErr == nil) != (partsErr == nil) || whole.Lines() != parts.Lines() {
 			t.Errorf("%s %v, in parts %s %v", wholeName, wholeErr, partsName, partsErr)
 		}
 	})

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/profile"
 )
 
 // Options are what the user asks of an import.
@@ -46,8 +47,8 @@ type importing struct {
 	ctx      context.Context
 	h        *history.History
 	o        Options
-	dir      string   // for temporary files
-	profile  *Profile // nil: the record layout
+	dir      string           // for temporary files
+	profile  *profile.Profile // nil: the record layout
 	number   int
 	fromFile int // of the next part
 	done     int64
@@ -80,7 +81,7 @@ func Import(ctx context.Context, h *history.History, o Options) (Result, error) 
 // all is the whole import, inside its transaction.
 func (im *importing) all() error {
 	if im.o.Profile != "" {
-		profile, err := readProfile(im.o.Profile)
+		profile, err := profile.Read(im.o.Profile)
 		if err != nil {
 			return err
 		}
@@ -98,8 +99,8 @@ func (im *importing) all() error {
 		if err := im.file(file); err != nil {
 			return err
 		}
-		im.done += file.bytes
-		im.progress(file.name, 0)
+		im.done += file.Bytes
+		im.progress(file.Name, 0)
 	}
 	if len(im.result.Files) == 0 {
 		return errors.New("import: there was nothing to import in the files given")
@@ -136,7 +137,7 @@ func (im *importing) begin() error {
 
 // now is the import's moment on the wall clock of the zone that it names.
 func (im *importing) now() time.Time {
-	if found, err := location(im.o.Zone); im.o.Zone != "" && err == nil {
+	if found, err := profile.Location(im.o.Zone); im.o.Zone != "" && err == nil {
 		return im.o.Now.In(found)
 	}
 	return im.o.Now
@@ -149,7 +150,7 @@ func (im *importing) part(p *part) error {
 		return err
 	}
 	for _, name := range unknown {
-		im.notice("%s: the column %q is not in the record layout; it was ignored", p.name(), name)
+		im.notice("%s: the column %q is not in the record layout; it was ignored", p.Name(), name)
 	}
 	return im.enter(p)
 }
@@ -160,11 +161,11 @@ func (im *importing) enter(p *part) error {
 	if err != nil {
 		return err
 	}
-	im.result.Files = append(im.result.Files, FileBalance{p.file, p.sheet, p.kind.Name, p.encoding,
+	im.result.Files = append(im.result.Files, FileBalance{p.File, p.Sheet, p.kind.Name, p.Encoding,
 		counts.Read, counts.Added, counts.Updated, counts.Unchanged, counts.Rejected})
 	err = im.h.Exec(im.ctx, "intake/note_file", history.Params{
-		"from_file": im.fromFile, "import": im.number, "file": p.file, "sheet": orNull(p.sheet), "kind": p.kind.Name,
-		"sha256": p.sha256, "bytes": p.bytes, "encoding": orNull(p.encoding), "profile": im.profileName(),
+		"from_file": im.fromFile, "import": im.number, "file": p.File, "sheet": orNull(p.Sheet), "kind": p.kind.Name,
+		"sha256": p.SHA256, "bytes": p.Bytes, "encoding": orNull(p.Encoding), "profile": im.profileName(),
 		"read": counts.Read, "added": counts.Added, "updated": counts.Updated, "unchanged": counts.Unchanged,
 		"rejected": counts.Rejected})
 	im.fromFile++
@@ -173,8 +174,8 @@ func (im *importing) enter(p *part) error {
 
 // take stages and settles a part, or takes it in one pass where that is possible.
 func (im *importing) take(p *part) (tally, error) {
-	if delimited, ok := p.source.(*delimited); ok {
-		counts, taken, err := im.takeDirectly(p, delimited)
+	if text, ok := p.source.(delimitedRows); ok {
+		counts, taken, err := im.takeDirectly(p, text.Delimited)
 		if err != nil || taken {
 			return counts, err
 		}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/layout"
 )
 
 // A JournalLine is one kind of record in one file of an import.
@@ -57,8 +58,8 @@ func Undo(ctx context.Context, h *history.History, number int, now time.Time) (U
 		if err := mayUndo(ctx, h, number); err != nil {
 			return err
 		}
-		for i := range Kinds {
-			if err := undoKind(ctx, h, &Kinds[i], number, &result); err != nil {
+		for i := range layout.Kinds {
+			if err := undoKind(ctx, h, &layout.Kinds[i], number, &result); err != nil {
 				return err
 			}
 		}
@@ -84,8 +85,8 @@ func mayUndo(ctx context.Context, h *history.History, number int) error {
 		return fmt.Errorf("import %d is undone already", number)
 	}
 	var parts []string
-	for i := range Kinds {
-		parts = append(parts, "select from_file, replaced_by from superseded."+Kinds[i].Name)
+	for i := range layout.Kinds {
+		parts = append(parts, "select from_file, replaced_by from superseded."+layout.Kinds[i].Name)
 	}
 	later, err := history.SelectStatement[struct{ ReplacedBy int }](ctx, h, history.Statement{Name: "later imports", SQL: `
 select distinct replaced_by
@@ -102,7 +103,7 @@ where import = $import and replaced_by > $import order by replaced_by`}, history
 }
 
 // undoKind takes back the import's rows of one kind. Of the rows that it replaced, those of its own files go for good.
-func undoKind(ctx context.Context, h *history.History, kind *Kind, number int, result *UndoResult) error {
+func undoKind(ctx context.Context, h *history.History, kind *layout.Kind, number int, result *UndoResult) error {
 	const itsFiles = "(select from_file from import_files where import = $import)"
 	params := history.Params{"import": number}
 	run := func(sql string) (int64, error) {

@@ -5,11 +5,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/source"
+	"plumbline/analysis/layout"
 )
 
 // objects is the source of a part in a file of JSON objects, one a record.
@@ -17,66 +18,33 @@ type objects struct{}
 
 // jsonFile takes a JSON file: an array of records, records one after the other, or an object that holds an array for
 // each of several kinds.
-func (im *importing) jsonFile(file input) error {
-	p := &part{file: file.name, bytes: file.bytes}
-	scan := &textScan{}
+func (im *importing) jsonFile(file source.Input) error {
+	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}}
+	scan := &source.TextScan{}
 	var err error
-	if p.sha256, err = hashed(file.name, scan); err != nil {
+	if p.SHA256, err = source.Hashed(file.Name, scan); err != nil {
 		return err
 	}
-	if p.encoding, err = scan.encoding(); err != nil {
-		return p.refuse(err.Error(), "save it as JSON in UTF-8")
+	if p.Encoding, err = scan.Encoding(); err != nil {
+		return p.Refuse(err.Error(), "save it as JSON in UTF-8")
 	}
-	path := file.name
-	if p.encoding != utf8Plain {
-		if path, _, err = im.plainCopy(path, p.encoding); err != nil {
-			return p.refuse("cannot be read as "+p.encoding, "save it as JSON in UTF-8")
+	path := file.Name
+	if p.Encoding != source.UTF8Plain {
+		if path, _, err = source.PlainCopy(im.dir, path, p.Encoding); err != nil {
+			return p.Refuse("cannot be read as "+p.Encoding, "save it as JSON in UTF-8")
 		}
 	}
-	shape, err := jsonShape(path)
-	if errors.Is(err, errNoRecords) {
-		return p.refuse("holds no records", "give an array of records, or one record a line")
+	shape, err := source.JsonShape(path)
+	if errors.Is(err, source.ErrNoRecords) {
+		return p.Refuse("holds no records", "give an array of records, or one record a line")
 	}
 	if err != nil {
-		return p.refuse("is not JSON: "+err.Error(), "export it again")
+		return p.Refuse("is not JSON: "+err.Error(), "export it again")
 	}
 	if shape == "kinds" {
 		return im.arraysByKind(p, path)
 	}
 	return im.objectsPart(p, path, shape)
-}
-
-var errNoRecords = errors.New("no records")
-
-// jsonShape tells an array, a run of objects, and an object of arrays apart.
-func jsonShape(path string) (string, error) {
-	in, err := os.Open(path)
-	if err != nil {
-		return "", err
-	}
-	defer in.Close()
-	decoder := json.NewDecoder(bufio.NewReader(in))
-	first, err := decoder.Token()
-	if err == io.EOF {
-		return "", errors.New("there is nothing in it")
-	}
-	if err != nil {
-		return "", err
-	}
-	switch first {
-	case json.Delim('['):
-		return "array", nil
-	case json.Delim('{'):
-	default:
-		return "", errNoRecords
-	}
-	if _, err := decoder.Token(); err != nil {
-		return "", err
-	}
-	if second, err := decoder.Token(); err == nil && second == json.Delim('[') {
-		return "kinds", nil
-	}
-	return "unstructured", nil
 }
 
 // arraysByKind writes each array of an object to a file of its own and takes it as that kind.
@@ -91,18 +59,18 @@ func (im *importing) arraysByKind(p *part, path string) error {
 	for decoder.More() {
 		name, err := decoder.Token()
 		if err != nil {
-			return p.refuse("is not JSON: "+err.Error(), "export it again")
+			return p.Refuse("is not JSON: "+err.Error(), "export it again")
 		}
 		var array json.RawMessage
 		if err := decoder.Decode(&array); err != nil {
-			return p.refuse("is not JSON: "+err.Error(), "export it again")
+			return p.Refuse("is not JSON: "+err.Error(), "export it again")
 		}
-		copied, _, err := im.temporary(strings.NewReader(string(array)))
+		copied, _, err := source.Temporary(im.dir, strings.NewReader(string(array)))
 		if err != nil {
 			return err
 		}
 		one := *p
-		one.sheet = fmt.Sprint(name)
+		one.Sheet = fmt.Sprint(name)
 		if err := im.objectsPart(&one, copied, "array"); err != nil {
 			return err
 		}
@@ -117,7 +85,7 @@ func (im *importing) objectsPart(p *part, path, shape string) error {
 select row_number() over () as line, json
 from read_json_objects($file, format='`+shape+`', maximum_object_size=33554432)`, history.Params{"file": path})
 	if err != nil {
-		return p.refuse("is not JSON: it is cut short or damaged", "export it again") // the engine's place is off by one
+		return p.Refuse("is not JSON: it is cut short or damaged", "export it again") // the engine's place is off by one
 	}
 	names, err := history.SelectStatement[struct{ Name string }](im.ctx, im.h, history.Statement{Name: "json", SQL: `
 select name from (
@@ -127,20 +95,20 @@ select name from (
 	if err != nil {
 		return err
 	}
-	if p.header = nil; len(names) > mostColumns {
-		return p.refuse(fmt.Sprintf("has %d different names in its records", len(names)), "give a file of records")
+	if p.Header = nil; len(names) > source.MostColumns {
+		return p.Refuse(fmt.Sprintf("has %d different names in its records", len(names)), "give a file of records")
 	}
 	for _, row := range names {
-		p.header = append(p.header, row.Name)
+		p.Header = append(p.Header, row.Name)
 	}
 	if len(names) == 0 { // no records at all: an empty array is fine where the kind is known
-		for _, c := range Kinds[0].Columns {
-			p.header = append(p.header, c.Name)
+		for _, c := range layout.Kinds[0].Columns {
+			p.Header = append(p.Header, c.Name)
 		}
-		if p.kind = kindFromName(p.baseName()); p.kind != nil {
-			p.header = nil
+		if p.kind = kindFromName(p.BaseName()); p.kind != nil {
+			p.Header = nil
 			for _, c := range p.kind.Columns {
-				p.header = append(p.header, c.Name)
+				p.Header = append(p.Header, c.Name)
 			}
 		}
 	}
@@ -152,9 +120,9 @@ select name from (
 
 func (o objects) stage(im *importing, p *part) error {
 	params := history.Params{}
-	fields := make([]string, len(p.header))
-	names := make([]string, len(p.header))
-	for i, name := range p.header {
+	fields := make([]string, len(p.Header))
+	names := make([]string, len(p.Header))
+	for i, name := range p.Header {
 		parameter := fmt.Sprintf("name_%d", i+1)
 		params[parameter] = "/" + strings.NewReplacer("~", "~0", "/", "~1").Replace(name)
 		fields[i] = fmt.Sprintf("json_extract_string(json, $%s) as c%d", parameter, i+1)
@@ -167,7 +135,7 @@ select * from (
         null::varchar as surplus, %s
     from read_objects
 ) where misshapen is not null or concat(%s) <> ''
-order by line`, len(p.header), strings.Join(fields, ", "), strings.Join(names, ", ")), params)
+order by line`, len(p.Header), strings.Join(fields, ", "), strings.Join(names, ", ")), params)
 }
 
 func (im *importing) runAs(name, sql string, params history.Params) error {

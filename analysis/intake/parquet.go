@@ -6,22 +6,24 @@ import (
 	"strings"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/source"
+	"plumbline/analysis/layout"
 )
 
 // columnar is the source of a part in a Parquet file.
 type columnar struct{ path string }
 
 // parquetFile takes a Parquet file. Its typed columns are turned into the layout's text and read like any other.
-func (im *importing) parquetFile(file input) error {
-	p := &part{file: file.name, bytes: file.bytes, source: columnar{file.name}}
+func (im *importing) parquetFile(file source.Input) error {
+	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}, source: columnar{file.Name}}
 	var err error
-	if p.sha256, err = hashed(file.name, nil); err != nil {
+	if p.SHA256, err = source.Hashed(file.Name, nil); err != nil {
 		return err
 	}
-	p.header, err = im.h.ColumnNames(im.ctx, history.Statement{Name: "parquet", SQL: "select * from read_parquet($file) limit 0"},
-		history.Params{"file": file.name})
+	p.Header, err = im.h.ColumnNames(im.ctx, history.Statement{Name: "parquet", SQL: "select * from read_parquet($file) limit 0"},
+		history.Params{"file": file.Name})
 	if err != nil {
-		return p.refuse("cannot be read as Parquet: it is damaged or something else", "export it again")
+		return p.Refuse("cannot be read as Parquet: it is damaged or something else", "export it again")
 	}
 	if err := p.settleKind(im.o.Kind); err != nil {
 		return err
@@ -34,20 +36,20 @@ var exportColumns = []string{"date_only", "from_file", "value_written", "unit_wr
 
 // isOurs tells whether a column is one of those that a history's own export has beside the layout's.
 func (p *part) isOurs(column string) bool {
-	return slices.Contains(p.header, "from_file") && slices.Contains(exportColumns, column)
+	return slices.Contains(p.Header, "from_file") && slices.Contains(exportColumns, column)
 }
 
 // textOfStored writes a stored column as the layout's text. A history's own export knows which moments were dates
 // alone; an end that was one is not stored, and the day of the start stands for it.
 func (p *part) textOfStored(place int) string {
 	text := fmt.Sprintf("c%d::varchar", place+1)
-	column := p.kind.Column(plainName(p.header[place]))
-	days := slices.Index(p.header, "date_only")
-	if column == nil || !column.isMoment() || days < 0 || !p.isOurs("date_only") {
+	column := p.kind.Column(layout.PlainName(p.Header[place]))
+	days := slices.Index(p.Header, "date_only")
+	if column == nil || !column.IsMoment() || days < 0 || !p.isOurs("date_only") {
 		return text
 	}
 	day := fmt.Sprintf("c%d", place+1)
-	if start, has := p.places["started_at"]; has && column.Type == EndMoment {
+	if start, has := p.places["started_at"]; has && column.Type == layout.EndMoment {
 		day = fmt.Sprintf("c%d", start+1)
 	}
 	return fmt.Sprintf("case when on_date(c%d, '%s') then strftime(%s, '%%Y-%%m-%%d') else %s end",
@@ -55,8 +57,8 @@ func (p *part) textOfStored(place int) string {
 }
 
 func (c columnar) stage(im *importing, p *part) error {
-	names := make([]string, len(p.header))
-	texts := make([]string, len(p.header))
+	names := make([]string, len(p.Header))
+	texts := make([]string, len(p.Header))
 	for i := range names {
 		names[i] = fmt.Sprintf("c%d", i+1)
 		texts[i] = fmt.Sprintf("%s as c%d", p.textOfStored(i), i+1)
@@ -68,7 +70,7 @@ where concat(%s) <> ''
 order by line`, len(names), strings.Join(texts, ", "), strings.Join(names, ", "), strings.Join(names, ", ")),
 		history.Params{"file": c.path})
 	if err != nil {
-		return p.refuse("cannot be read as Parquet: it is damaged or something else", "export it again")
+		return p.Refuse("cannot be read as Parquet: it is damaged or something else", "export it again")
 	}
 	return nil
 }

@@ -7,6 +7,9 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/intake/draft"
+	"plumbline/analysis/intake/source"
 )
 
 // What cannot be read through a profile gets one clear line, and the history stays as it was. A draft of the same file
@@ -18,7 +21,7 @@ func TestForeignFilesThatAreRefused(t *testing.T) {
 		{"NUL bytes", "list.csv", "RO,In\n1,2026\x00\n", "list.csv: holds NUL bytes, so it is no text file, or UTF-16 without its mark"},
 		{"open quote", "list.csv", "RO,In\n1,\"2026-03-09\n2,2026-03-09\n", "list.csv:2: a quote is opened in this record and never closed"},
 		{"open quote in the header", "list.csv", "\"RO,In\n1,2026-03-09\n", "list.csv:1: a quote is opened in this record and never closed"},
-		{"protected", "list.xlsx", "\xD0\xCF\x11\xE0" + string(utf16Bytes("EncryptedPackage")), "list.xlsx: is protected by a password"},
+		{"protected", "list.xlsx", "\xD0\xCF\x11\xE0" + string(source.UTF16Bytes("EncryptedPackage")), "list.xlsx: is protected by a password"},
 		{"old workbook", "list.xlsx", "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", "list.xlsx: is a workbook of the old XLS form, which is not read"},
 		{"old ending", "list.xls", "\xD0\xCF", "list.xls: is a workbook of the old XLS form, which is not read"},
 		{"truncated", "list.xlsx", "PK\x03\x04 and no more", "list.xlsx: cannot be read as a workbook: it is cut short, damaged or something else"},
@@ -32,7 +35,7 @@ func TestForeignFilesThatAreRefused(t *testing.T) {
 			h := emptyHistory(t)
 			path := write(t, c.file, c.content)
 			_, importErr := Import(context.Background(), h, Options{Files: []string{path}, Profile: profile, Now: now})
-			_, draftErr := DraftProfile(context.Background(), path)
+			_, draftErr := draft.Read(context.Background(), path)
 			if c.want == "" { // in words of their own
 				refusalOf(t, importErr)
 				refusalOf(t, draftErr)

@@ -3,6 +3,8 @@ package intake
 import (
 	"fmt"
 	"strings"
+
+	"plumbline/analysis/layout"
 )
 
 // This file writes the select that turns the text columns c1, c2 … of read_rows into typed columns. What a reading
@@ -17,40 +19,40 @@ func (p *part) textOf(column string) string {
 }
 
 // readingOf is the column's value.
-func (p *part) readingOf(c Column) string {
+func (p *part) readingOf(c layout.Column) string {
 	x := p.textOf(c.Name)
 	switch c.Type {
-	case Number:
+	case layout.Number:
 		return "read_number(" + x + ")"
-	case Integer:
+	case layout.Integer:
 		return "read_integer(" + x + ")"
-	case Word:
+	case layout.Word:
 		return wordReading(c, x)
-	case VIN:
+	case layout.VIN:
 		return "read_vin(" + x + ")"
-	case TroubleCode:
+	case layout.TroubleCode:
 		return "read_code(" + x + ")"
-	case SHA256:
+	case layout.SHA256:
 		return "read_sha256(" + x + ")"
-	case Moment, LastMoment, EndMoment:
+	case layout.Moment, layout.LastMoment, layout.EndMoment:
 		return momentReading(c, x)
 	default:
 		return "read_text(" + x + ")"
 	}
 }
 
-func momentReading(c Column, x string) string {
+func momentReading(c layout.Column, x string) string {
 	switch c.Type {
-	case LastMoment:
+	case layout.LastMoment:
 		return "read_last_moment(" + x + ")"
-	case EndMoment:
+	case layout.EndMoment:
 		return "read_end(" + x + ")"
 	}
 	return "read_moment(" + x + ")"
 }
 
 // wordReading casts the text as it is where that works, for that is cheap, and only then folds it.
-func wordReading(c Column, x string) string {
+func wordReading(c layout.Column, x string) string {
 	folded := "as_word(" + x + ")"
 	var capitals string
 	for _, word := range c.Words {
@@ -69,7 +71,7 @@ func wordReading(c Column, x string) string {
 func (p *part) dateOnly() string {
 	var days, names []string
 	for _, c := range p.kind.Columns {
-		if _, has := p.places[c.Name]; has && c.isMoment() {
+		if _, has := p.places[c.Name]; has && c.IsMoment() {
 			day := "is_day(" + p.textOf(c.Name) + ")"
 			days = append(days, day)
 			names = append(names, fmt.Sprintf("case when %s then '%s' end", day, c.Name))
@@ -94,7 +96,7 @@ func (p *part) typedSelect(relation, also string, inZone bool) string {
 	joins := ""
 	for _, c := range p.kind.Columns {
 		reading := p.readingOf(c)
-		if _, has := p.places[c.Name]; inZone && has && c.isMoment() {
+		if _, has := p.places[c.Name]; inZone && has && c.IsMoment() {
 			reading = fmt.Sprintf("coalesce(%s_in_zone.at, %s)", c.Name, reading)
 			joins += fmt.Sprintf("\nleft join zone_moments as %[1]s_in_zone on %[1]s_in_zone.written = %[2]s",
 				c.Name, p.textOf(c.Name))
@@ -129,8 +131,8 @@ func (p *part) isReadable() string {
 		switch {
 		case c.Required:
 			terms = append(terms, c.Name+" is not null")
-		case !has || c.Type == Text || c.Type == VIN || c.Type == TroubleCode:
-		case c.Type == EndMoment:
+		case !has || c.Type == layout.Text || c.Type == layout.VIN || c.Type == layout.TroubleCode:
+		case c.Type == layout.EndMoment:
 			terms = append(terms, fmt.Sprintf(
 				"(%[1]s is not null or %[1]s_read is null or read_text(%[1]s_read) is null or (is_day(%[1]s_read) and read_moment(%[1]s_read) is not null))",
 				c.Name))
@@ -142,19 +144,4 @@ func (p *part) isReadable() string {
 		terms = append(terms, "(system is null) = (attempt_no is null)")
 	}
 	return strings.Join(terms, "\n    and ")
-}
-
-// storedColumns are the columns of the kind's table that come from the row, in the table's order.
-func (k *Kind) storedColumns() []string {
-	var names []string
-	for _, c := range k.Columns {
-		names = append(names, c.Name)
-	}
-	if k.Name == "measurements" {
-		names = append(names, "value_written", "unit_written")
-	}
-	if k.HasMoments() {
-		names = append(names, "date_only")
-	}
-	return names
 }

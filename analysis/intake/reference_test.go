@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/intake/source"
 )
 
 const references = "../../testdata/reference/"
@@ -29,21 +31,21 @@ func reference(t testing.TB, name string, into any) {
 
 // records reads delimited text whole.
 func records(text string) ([][]string, error) {
-	lex := newLexer(strings.NewReader(text), ',')
+	lex := source.NewLexer(strings.NewReader(text), ',')
 	all := [][]string{}
 	for {
-		err := lex.next()
+		err := lex.Next()
 		if err == io.EOF {
 			return all, nil
 		}
 		if err != nil {
 			return all, err
 		}
-		if lex.misquoted {
+		if lex.Misquoted {
 			return all, fmt.Errorf("text after a closing quote")
 		}
 		var fields []string
-		for _, field := range lex.fields {
+		for _, field := range lex.Fields {
 			fields = append(fields, string(field))
 		}
 		all = append(all, fields)
@@ -131,12 +133,12 @@ func TestWorkbookDates(t *testing.T) {
 			if system == "system_1900" && serial == 60 {
 				continue
 			}
-			if got := momentText(fmt.Sprint(int64(serial)), "", date1904); got != day {
+			if got := source.MomentText(fmt.Sprint(int64(serial)), "", date1904); got != day {
 				t.Errorf("%s %v is %s, want %s", system, serial, got, day)
 			}
 		}
 	}
-	if got := momentText("46090.586805555555", "3/9/26 14:05", false); got != "2026-03-09 14:05:00" {
+	if got := source.MomentText("46090.586805555555", "3/9/26 14:05", false); got != "2026-03-09 14:05:00" {
 		t.Errorf("a moment is %s", got)
 	}
 }

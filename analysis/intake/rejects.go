@@ -14,18 +14,18 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/profile"
+	"plumbline/analysis/intake/source"
+	"plumbline/analysis/layout"
 )
 
 // A Reject is a row that was set aside, whole.
 type Reject struct {
-	Fault
+	source.Fault
 	Kind   string
 	Header []string // the source's columns …
 	Fields []string // … and the row's fields as read
 }
-
-// rejectColumns lead each row of a file of rejects; an import of that file knows and ignores them.
-var rejectColumns = []string{"rejected_from", "rejected_because", "what_to_do"}
 
 // Rejects lists the rows that import n set aside; with n 0 those of all imports that stand.
 func Rejects(ctx context.Context, h *history.History, n int) ([]Reject, error) {
@@ -45,7 +45,7 @@ func Rejects(ctx context.Context, h *history.History, n int) ([]Reject, error) {
 	}
 	rejects := make([]Reject, len(rows))
 	for i, r := range rows {
-		rejects[i] = Reject{Kind: r.Kind, Fault: Fault{File: r.File, Sheet: r.Sheet, Line: r.Line,
+		rejects[i] = Reject{Kind: r.Kind, Fault: source.Fault{File: r.File, Sheet: r.Sheet, Line: r.Line,
 			Column: r.ColumnName, Value: r.Value, Reason: r.Reason, Remedy: r.Remedy}}
 		err := errors.Join(json.Unmarshal([]byte(r.Header), &rejects[i].Header),
 			json.Unmarshal([]byte(r.Fields), &rejects[i].Fields))
@@ -54,7 +54,7 @@ func Rejects(ctx context.Context, h *history.History, n int) ([]Reject, error) {
 		}
 		first, _, _ := strings.Cut(r.ColumnName, " + ") // of the columns that a profile joins
 		rejects[i].Cell = 1 + slices.IndexFunc(rejects[i].Header, func(name string) bool {
-			return sameHeader(name, r.ColumnName) || sameHeader(name, first)
+			return profile.SameHeader(name, r.ColumnName) || profile.SameHeader(name, first)
 		})
 	}
 	return rejects, nil
@@ -106,11 +106,11 @@ func groupRejects(rejects []Reject) []*rejectGroup {
 	var groups []*rejectGroup
 	for _, reject := range rejects {
 		header, fields := reject.Header, reject.Fields
-		for len(header) > 0 && slices.Contains(rejectColumns, plainName(header[0])) && len(fields) > 0 {
+		for len(header) > 0 && slices.Contains(source.RejectColumns, layout.PlainName(header[0])) && len(fields) > 0 {
 			header, fields = header[1:], fields[1:] // of a file of rejects that was imported
 		}
 		kind := reject.Kind
-		if knownColumns(KindNamed(kind), header) == 0 {
+		if knownColumns(layout.KindNamed(kind), header) == 0 {
 			kind = "list" // of another program, which holds several kinds
 		}
 		at := slices.IndexFunc(groups, func(g *rejectGroup) bool {
@@ -139,12 +139,12 @@ func (g *rejectGroup) add(reject Reject, fields []string) {
 		g.places = map[string]int{}
 	}
 	g.places[row] = len(g.rows)
-	g.rows = append(g.rows, append([]string{reject.place(), reason, reject.Remedy}, fields...))
+	g.rows = append(g.rows, append([]string{reject.Place(), reason, reject.Remedy}, fields...))
 }
 
 // table is the group's rows below its header.
 func (g *rejectGroup) table() [][]string {
-	return append([][]string{append(slices.Clone(rejectColumns), g.header...)}, g.rows...)
+	return append([][]string{append(slices.Clone(source.RejectColumns), g.header...)}, g.rows...)
 }
 
 func writeCSV(group *rejectGroup, name string) error {

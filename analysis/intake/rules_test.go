@@ -11,6 +11,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/source"
+	"plumbline/analysis/layout"
 )
 
 // write puts a file into a folder of the test's own.
@@ -162,11 +164,11 @@ func TestRefusedFiles(t *testing.T) {
 		{"binary", "jobs.csv", "shop\x00job\n", "jobs.csv: holds NUL bytes, so it is no text file, or UTF-16 without its mark"},
 		{"no encoding", "jobs.csv", "shop,job_no\n\x81\xff,1\n", "jobs.csv: is neither UTF-8, UTF-16 nor Windows-1252"},
 		{"open quote", "jobs.csv", jobsHeader + "a,1,\"2026\nb,2,3\n", "jobs.csv:2: a quote is opened in this record and never closed"},
-		{"other header", "june.csv", "a,b\n1,2\n", "june.csv: has a header that fits none of the kinds " + strings.Join(KindNames(), ", ")},
+		{"other header", "june.csv", "a,b\n1,2\n", "june.csv: has a header that fits none of the kinds " + strings.Join(layout.KindNames(), ", ")},
 		{"truncated workbook", "jobs.xlsx", "PK\x03\x04 and no more", "jobs.xlsx: cannot be read as a workbook: it is cut short, damaged or something else"},
 		{"old workbook", "jobs.xlsx", "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", "jobs.xlsx: is a workbook of the old XLS form, which is not read"},
 		{"old ending", "jobs.xls", "\xD0\xCF", "jobs.xls: is a workbook of the old XLS form, which is not read"},
-		{"protected", "jobs.xlsx", "\xD0\xCF\x11\xE0" + string(utf16Bytes("EncryptedPackage")), "jobs.xlsx: is protected by a password"},
+		{"protected", "jobs.xlsx", "\xD0\xCF\x11\xE0" + string(source.UTF16Bytes("EncryptedPackage")), "jobs.xlsx: is protected by a password"},
 		{"other file", "jobs.pdf", "%PDF", "jobs.pdf: is no file of a kind that is read"},
 		{"not Parquet", "jobs.parquet", "PAR1", "jobs.parquet: cannot be read as Parquet: it is damaged or something else"},
 		{"cut JSON", "jobs.json", `[{"shop": "a"`, `jobs.json: is not JSON`},
@@ -178,7 +180,7 @@ func TestRefusedFiles(t *testing.T) {
 			good := write(t, "glass.csv", "shop,job_no,position,source\na,1,roof,oem\n")
 			bad := write(t, c.file, c.content)
 			_, err := Import(context.Background(), h, Options{Files: []string{good, bad}, Now: now, ToolVersion: "test"})
-			var refusal *Refusal
+			var refusal *source.Refusal
 			if !errors.As(err, &refusal) {
 				t.Fatalf("got %v, want a refusal", err)
 			}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/layout"
 )
 
 // BenchmarkImport measures an import of the nine files of a large history, with everything it does, against the
@@ -65,7 +66,7 @@ func timed(b *testing.B, work func(*history.History) error) time.Duration {
 
 func bareLoad(h *history.History, folder string) error {
 	return h.Change(context.Background(), func() error {
-		for _, kind := range KindNames() {
+		for _, kind := range layout.KindNames() {
 			_, err := h.Run(context.Background(), history.Statement{Name: "bare load",
 				SQL: fmt.Sprintf("create table bare_%s as select * from read_csv($file)", kind)},
 				history.Params{"file": filepath.Join(folder, kind+".csv")})

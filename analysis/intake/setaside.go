@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/layout"
 )
 
 // This file sets rows aside: whole, with their place, the first value at fault, the reason and what to do.
 
 // setAside enters the rows that cannot be taken in rejects.
 func (im *importing) setAside(p *part, fromFile int) error {
-	header, err := json.Marshal(p.header)
+	header, err := json.Marshal(p.Header)
 	if err != nil {
 		return err
 	}
@@ -31,15 +32,15 @@ func (im *importing) setAside(p *part, fromFile int) error {
 // faultNames are the names by which faults call the columns c1, c2 …: as the source writes them, for each record that a
 // profile makes of a row.
 func (p *part) faultNames() [][]string {
-	if m, ok := p.source.(*mapped); ok {
-		return m.headersOf(p.kind)
+	if m, ok := p.source.(foreignRows); ok {
+		return m.HeadersOf(p.kind)
 	}
-	return [][]string{p.header}
+	return [][]string{p.Header}
 }
 
 // record is which of them a row of read_rows has.
 func (p *part) record() string {
-	if _, ok := p.source.(*mapped); ok {
+	if _, ok := p.source.(foreignRows); ok {
 		return "read_rows.record"
 	}
 	return "1"
@@ -47,10 +48,10 @@ func (p *part) record() string {
 
 // wholeRow gives a row's fields as read: as many as it had, and those beyond the header.
 func (p *part) wholeRow() string {
-	if _, ok := p.source.(*mapped); ok {
+	if _, ok := p.source.(foreignRows); ok {
 		return "(select fields from foreign_rows where foreign_rows.line = read_rows.line)"
 	}
-	fields := make([]string, len(p.header))
+	fields := make([]string, len(p.Header))
 	for i := range fields {
 		fields[i] = fmt.Sprintf("coalesce(read_rows.c%d, '')", i+1)
 	}
@@ -100,7 +101,7 @@ join read_rows on read_rows.rowid = fates.row
 join read_rows as earlier on earlier.rowid = fates.first_row
 cross join header
 where fate = 'second'
-order by read_rows.line`, strings.Join(p.kind.keys(), ", "), strings.ReplaceAll(strings.ReplaceAll(
+order by read_rows.line`, strings.Join(p.kind.Keys(), ", "), strings.ReplaceAll(strings.ReplaceAll(
 		p.wholeRow(), "[:found]", "[:read_rows.found]"), "surplus", "read_rows.surplus"))
 }
 
@@ -118,12 +119,12 @@ func (p *part) faults() []string {
 			cases += fmt.Sprintf(" when read_text(%s_read) is null then fault(%s, null::varchar, 'is missing', %s)",
 				c.Name, column, quoted("fill it in: every row must have it"))
 		}
-		if c.Type == Integer {
+		if c.Type == layout.Integer {
 			cases += fmt.Sprintf(" when %[1]s is null and read_number(%[1]s_read) = floor(read_number(%[1]s_read)) "+
 				"then fault(%[2]s, %[1]s_read, 'is too large', 'write a whole number of up to 9 digits')", c.Name, column)
 		}
-		if reason, remedy := c.complaint(); reason != "" {
-			if _, ok := p.source.(*mapped); ok && c.Type == Word {
+		if reason, remedy := complaint(c); reason != "" {
+			if _, ok := p.source.(foreignRows); ok && c.Type == layout.Word {
 				remedy = "list it under words of " + c.Name + " in the profile, or " + remedy
 			}
 			cases += fmt.Sprintf(" when read_text(%[1]s_read) is not null and %[2]s is null then fault(%[3]s, %[1]s_read, %[4]s, %[5]s)",
@@ -140,11 +141,11 @@ func (p *part) faults() []string {
 }
 
 // checkedReading is what shows that the column can be read: its value, but for those that are null by a rule.
-func (p *part) checkedReading(c Column) string {
+func (p *part) checkedReading(c layout.Column) string {
 	switch {
-	case c.Type == EndMoment:
+	case c.Type == layout.EndMoment:
 		return "read_moment(" + c.Name + "_read)"
-	case c.Type == Number:
+	case c.Type == layout.Number:
 		return "read_number(" + c.Name + "_read)"
 	case p.kind.Name == "measurements" && c.Name == "unit":
 		return "unit_written"
@@ -153,17 +154,17 @@ func (p *part) checkedReading(c Column) string {
 }
 
 // complaint says what is wrong with a value of the column that cannot be read, and how to write it.
-func (c Column) complaint() (reason, remedy string) {
+func complaint(c layout.Column) (reason, remedy string) {
 	switch c.Type {
-	case Moment, LastMoment, EndMoment:
+	case layout.Moment, layout.LastMoment, layout.EndMoment:
 		return "is not a date", "write it as 2026-03-09 14:05, or name its form in a mapping profile"
-	case Number:
+	case layout.Number:
 		return "is not a number", "write it as 1499.5, without thousands separators and units"
-	case Integer:
+	case layout.Integer:
 		return "is not a whole number", "write it in digits only"
-	case Word:
+	case layout.Word:
 		return "is not one of the words for " + c.Name, "write one of " + strings.Join(c.Words, ", ")
-	case SHA256:
+	case layout.SHA256:
 		return "is not a SHA-256 sum", "write its 64 hexadecimal digits, or leave it empty"
 	}
 	return "", ""

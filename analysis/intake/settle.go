@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/layout"
 )
 
 // This file settles staged rows with what the history holds: added, updated, unchanged or rejected, set at a time.
@@ -54,7 +55,7 @@ func (im *importing) run(p *part, sql string, params history.Params) error {
 
 // checkedSQL makes the typed rows. row is the place in read_rows.
 func (im *importing) checkedSQL(p *part) string {
-	columns := strings.Join(p.kind.storedColumns(), ", ")
+	columns := strings.Join(p.kind.StoredColumns(), ", ")
 	return fmt.Sprintf(`create or replace temporary table checked as
 select row, misshapen is null
     and %s as readable, %s
@@ -63,15 +64,15 @@ from (%s)`, p.isReadable(), columns,
 }
 
 // firstsSQL finds the keys that occur twice in the file, with the row that came first.
-func firstsSQL(kind *Kind) string {
-	keys := strings.Join(kind.keys(), ", ")
+func firstsSQL(kind *layout.Kind) string {
+	keys := strings.Join(kind.Keys(), ", ")
 	return fmt.Sprintf(`create or replace temporary table firsts as
 select %[1]s, min(row) as row from checked where readable group by %[1]s having count(*) > 1`, keys)
 }
 
 // fatesSQL decides on every readable row. One that repeats an earlier row of its file is judged against that one, and
 // the others against the history.
-func fatesSQL(kind *Kind) string {
+func fatesSQL(kind *layout.Kind) string {
 	return fmt.Sprintf(`create or replace temporary table fates as
 select
     checked.row, old.rowid as old_row, firsts.row as first_row,
@@ -86,12 +87,12 @@ left join firsts on %s
 left join checked as first on first.row = firsts.row
 left join %s as old on %s
 where checked.readable`,
-		kind.sameContent("checked", "first"), kind.sameContent("checked", "old"),
-		kind.sameKey("checked", "firsts"), kind.Name, kind.sameKey("checked", "old"))
+		sameContent(kind, "checked", "first"), sameContent(kind, "checked", "old"),
+		sameKey(kind, "checked", "firsts"), kind.Name, sameKey(kind, "checked", "old"))
 }
 
-func insertSettledSQL(kind *Kind) string {
-	columns := strings.Join(kind.storedColumns(), ", ")
+func insertSettledSQL(kind *layout.Kind) string {
+	columns := strings.Join(kind.StoredColumns(), ", ")
 	return fmt.Sprintf(`insert into %[1]s (%[2]s, from_file)
 select %[2]s, $from_file from checked join fates using (row) where fate in ('added', 'updated') order by row`,
 		kind.Name, columns)
@@ -124,19 +125,8 @@ select old.*, $import from %[1]s as old join fates on fates.old_row = old.rowid 
 		`delete from %s where rowid in (select old_row from fates where fate = 'updated')`, name), nil)
 }
 
-// keys are the names of the key's columns.
-func (k *Kind) keys() []string {
-	var names []string
-	for _, c := range k.Columns {
-		if c.Key {
-			names = append(names, c.Name)
-		}
-	}
-	return names
-}
-
 // sameKey is the condition that two rows have one key; two missing values are the same value in a key.
-func (k *Kind) sameKey(one, other string) string {
+func sameKey(k *layout.Kind, one, other string) string {
 	var terms []string
 	for _, c := range k.Columns {
 		if !c.Key {
@@ -153,9 +143,9 @@ func (k *Kind) sameKey(one, other string) string {
 
 // sameContent is the condition that two rows of one key are stored alike. How a measurement was written (1500 or
 // 1500.0, in or mm) is no content of its own: its value in the stored unit is.
-func (k *Kind) sameContent(one, other string) string {
+func sameContent(k *layout.Kind, one, other string) string {
 	terms := []string{"true"}
-	for _, name := range k.storedColumns() {
+	for _, name := range k.StoredColumns() {
 		if c := k.Column(name); (c != nil && c.Key) || name == "value_written" || name == "unit_written" {
 			continue
 		}

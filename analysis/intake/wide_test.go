@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/layout"
 )
 
 // Records written wide by other programs (testdata/wide/README.md), one row a job, and profiled back are the same history
@@ -13,7 +15,7 @@ func TestWideFormIsTheSameHistory(t *testing.T) {
 	const folder = "testdata/wide/"
 	plain := newHistory(t)
 	var files []string
-	for _, kind := range KindNames() {
+	for _, kind := range layout.KindNames() {
 		if kind != "equipment_checks" { // they belong to no job
 			files = append(files, filepath.Join(folder, kind+".csv"))
 		}

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/layout"
 )
 
 // now is the clock of all tests.
@@ -37,7 +38,7 @@ func emptyHistory(t testing.TB) *history.History {
 		}
 	}
 	tables := []string{"rejects", "import_files", "imports"}
-	for _, kind := range KindNames() {
+	for _, kind := range layout.KindNames() {
 		tables = append(tables, kind, "superseded."+kind)
 	}
 	err = used.Change(context.Background(), func() error {

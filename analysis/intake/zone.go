@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	_ "time/tzdata" // zones are known on machines that have none installed
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/profile"
 )
 
 // A shift is a moment from which on a zone's clocks are so many seconds ahead of UTC.
@@ -37,21 +37,12 @@ func shiftsOf(location *time.Location) []shift {
 	}
 }
 
-// location finds the zone that the import names.
-func location(zone string) (*time.Location, error) {
-	found, err := time.LoadLocation(zone)
-	if err != nil || zone == "Local" {
-		return nil, fmt.Errorf("there is no time zone %q; write it as America/New_York", zone)
-	}
-	return found, nil
-}
-
 // layZone lays out the import's zone for the engine, which has no zones of its own.
 func (im *importing) layZone() error {
 	if im.o.Zone == "" {
 		return nil
 	}
-	found, err := location(im.o.Zone)
+	found, err := profile.Location(im.o.Zone)
 	if err != nil {
 		return err
 	}
@@ -66,7 +57,7 @@ func (im *importing) layZone() error {
 func (im *importing) layZoneMoments(p *part) error {
 	var texts []string
 	for _, c := range p.kind.Columns {
-		if _, has := p.places[c.Name]; has && c.isMoment() {
+		if _, has := p.places[c.Name]; has && c.IsMoment() {
 			texts = append(texts, "select "+p.textOf(c.Name)+" as written from read_rows")
 		}
 	}

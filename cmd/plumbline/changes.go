@@ -8,14 +8,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/analysis/history"
-	"plumbline/analysis/intake"
+	"plumbline/analysis/layout"
 	"plumbline/analysis/quality"
 )
 
 func newChanges(a *app) *cobra.Command {
 	var (
 		view   viewFlags
-		system = newOneOf(intake.KindNamed("calibrations").Column("system").Words, "")
+		system = newOneOf(layout.KindNamed("calibrations").Column("system").Words, "")
 		pairs  string
 		format formatFlag
 	)
@@ -61,7 +61,7 @@ var changingFields = []string{"method", "technician", "bay", "equipment", "targe
 
 // canChange refuses a word that no pair could answer to.
 func canChange(what string) error {
-	things := slices.Concat(changingFields, intake.KindNamed("measurements").Column("quantity").Words,
+	things := slices.Concat(changingFields, layout.KindNamed("measurements").Column("quantity").Words,
 		[]string{quality.NothingChanged})
 	if what == "" || slices.Contains(things, what) {
 		return nil

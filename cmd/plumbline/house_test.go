@@ -24,7 +24,10 @@ var mayImport = map[string][]string{
 	"plumbline/analysis/audit/proof":    {"plumbline/analysis/audit/record", "plumbline/analysis/audit/policy", "plumbline/analysis/folder"},
 	"plumbline/analysis/audit/document": {"plumbline/analysis/audit/record", "plumbline/analysis/audit/proof", "plumbline/analysis/folder", "plumbline/analysis/history"},
 	"plumbline/analysis/quality":        {"plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},
-	"plumbline/analysis/intake":         {"plumbline/analysis/history", "plumbline/queries"},
+	"plumbline/analysis/intake":         {"plumbline/analysis/intake/profile", "plumbline/analysis/intake/source", "plumbline/analysis/layout", "plumbline/analysis/history", "plumbline/queries"},
+	"plumbline/analysis/intake/draft":   {"plumbline/analysis/intake/profile", "plumbline/analysis/intake/source", "plumbline/analysis/layout"},
+	"plumbline/analysis/intake/profile": {"plumbline/analysis/intake/source", "plumbline/analysis/layout", "plumbline/analysis/history"},
+	"plumbline/analysis/intake/source":  {"plumbline/analysis/layout"},
 	"plumbline/analysis/history":        {"plumbline/queries"},
 	"plumbline/analysis/testkit":        {"plumbline/analysis/history", "plumbline/analysis/intake"},
 }

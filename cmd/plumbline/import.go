@@ -11,10 +11,11 @@ import (
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
+	"plumbline/analysis/layout"
 )
 
 func newImport(a *app) *cobra.Command {
-	kind := newOneOf(intake.KindNames(), "")
+	kind := newOneOf(layout.KindNames(), "")
 	options := intake.Options{ToolVersion: version}
 	cmd := &cobra.Command{
 		Use:   "import FILE…",

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"plumbline/analysis/intake"
+	"plumbline/analysis/intake/draft"
 )
 
 func newProfile(a *app) *cobra.Command {
@@ -27,20 +27,20 @@ func newProfile(a *app) *cobra.Command {
 			"  plumbline profile office.csv --out office.toml --format json",
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			draft, err := intake.DraftProfile(cmd.Context(), args[0])
+			drafted, err := draft.Read(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}
-			a.tellDraft(draft)
+			a.tellDraft(drafted)
 			if out == "" {
-				_, err = fmt.Fprint(a.out, draft.TOML)
+				_, err = fmt.Fprint(a.out, drafted.TOML)
 				return err
 			}
-			if err := writeDraft(out, draft.TOML); err != nil {
+			if err := writeDraft(out, drafted.TOML); err != nil {
 				return err
 			}
 			fmt.Fprintf(a.err, "written: %s; try it: plumbline import %s --profile %s --dry-run\n", out, args[0], out)
-			return format.print(a, gridOf(draft.Columns))
+			return format.print(a, gridOf(drafted.Columns))
 		},
 	}
 	cmd.Flags().StringVar(&out, "out", "", "write the draft to this `file`")
@@ -65,14 +65,14 @@ func writeDraft(path, text string) error {
 }
 
 // tellDraft says what a person must look at.
-func (a *app) tellDraft(draft intake.Draft) {
-	for _, notice := range draft.Notices {
+func (a *app) tellDraft(drafted draft.Draft) {
+	for _, notice := range drafted.Notices {
 		fmt.Fprintln(a.err, notice)
 	}
-	if len(draft.Unmapped) > 0 {
-		fmt.Fprintf(a.err, "not mapped: %s\n", strings.Join(draft.Unmapped, ", "))
+	if len(drafted.Unmapped) > 0 {
+		fmt.Fprintf(a.err, "not mapped: %s\n", strings.Join(drafted.Unmapped, ", "))
 	}
-	if len(draft.Missing) > 0 {
-		fmt.Fprintf(a.err, "required and without a source yet: %s\n", strings.Join(draft.Missing, ", "))
+	if len(drafted.Missing) > 0 {
+		fmt.Fprintf(a.err, "required and without a source yet: %s\n", strings.Join(drafted.Missing, ", "))
 	}
 }

@@ -1,0 +1,128 @@
+package intake
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strings"
+
+	"plumbline/analysis/history"
+	"plumbline/analysis/intake/profile"
+	"plumbline/analysis/intake/source"
+)
+
+// profiledFile takes a file of another program through the profile: its rows are staged once as text, and each kind of
+// record of the profile is a select over them.
+func (im *importing) profiledFile(file source.Input) error {
+	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}}
+	staged, err := im.openForeign(file, p)
+	if err != nil {
+		return err
+	}
+	if err := im.load(staged.StagingFile, p); err != nil {
+		return err
+	}
+	if err := im.layForeignRows(p, staged.Rows); err != nil {
+		return err
+	}
+	im.tellIfData(p)
+	if unused := im.profile.Unused(p.Header); len(unused) > 0 {
+		im.notice("%s: the profile does not use the columns %s", p.Name(), strings.Join(unused, ", "))
+	}
+	for i, kind := range im.profile.Kinds() {
+		one := *p
+		one.kind = kind.Kind
+		one.source = foreignRows{&profile.Mapped{Profile: im.profile, Records: kind.Records, Source: p.Header, Serials: staged.Serials, First: i == 0}}
+		one.places = map[string]int{}
+		for at, column := range one.kind.Columns {
+			for _, record := range kind.Records {
+				if _, ok := record.Fields[column.Name]; ok {
+					one.places[column.Name] = at
+				}
+			}
+		}
+		if err := im.enter(&one); err != nil {
+			return err
+		}
+	}
+	return im.tellUnfound(p)
+}
+
+// openForeign reads the file's header and writes its rows to a staging file.
+func (im *importing) openForeign(file source.Input, p *part) (*source.ForeignFile, error) {
+	asked := im.profile.Source
+	r := source.Reader{Dir: im.dir, Lines: asked.HeaderLines(), Sheet: asked.Sheet, Decimal: asked.Decimal, Notice: im.notice}
+	staged, err := r.Open(file, &p.Table)
+	if missing := (*source.NoSheet)(nil); errors.As(err, &missing) {
+		return nil, im.profile.Refuse("source.sheet", missing.Error())
+	}
+	if staged != nil {
+		staged.Serials = cmp.Or(asked.DateSerials, staged.Serials)
+	}
+	return staged, err
+}
+
+// layForeignRows makes foreign_rows from the staged rows: cells carried down, rows that are no records left out, and
+// each row whole for the case that it is set aside.
+func (im *importing) layForeignRows(p *part, staged int64) error {
+	m := &profile.Mapped{Profile: im.profile, Source: p.Header, Params: history.Params{}}
+	carried := map[int]bool{}
+	for _, name := range im.profile.Source.FillDown {
+		place, err := m.Place("source.fill_down", name)
+		if err != nil {
+			return err
+		}
+		carried[place] = true
+	}
+	columns := make([]string, len(p.Header))
+	for i := range columns {
+		if columns[i] = fmt.Sprintf("c%d", i+1); carried[i] {
+			columns[i] = fmt.Sprintf("last_value(read_text(c%[1]d) ignore nulls) over (order by line) as c%[1]d", i+1)
+		}
+	}
+	condition := "true"
+	for _, test := range im.profile.Source.Skip {
+		place, err := m.Place("source.skip", test.Column)
+		if err != nil {
+			return err
+		}
+		condition += fmt.Sprintf(" and not regexp_matches(coalesce(read_rows.c%d, ''), %s)", place+1, m.Bind(test.Matches))
+	}
+	taken, err := im.h.Run(im.ctx, history.Statement{Name: "profile " + im.profile.Name, SQL: fmt.Sprintf(
+		`create or replace temporary table foreign_rows as
+select line, found, misshapen, %s as fields, %s
+from read_rows
+where %s
+order by line`, p.wholeRow(), strings.Join(columns, ", "), condition)}, m.Params)
+	if left := staged - taken; err == nil && left > 0 {
+		im.notice("%s: rows left out by the profile's skip: %d", p.Name(), left)
+	}
+	return err
+}
+
+// tellIfData says that the row taken for the column names looks like one of the rows below it: it would be lost.
+func (im *importing) tellIfData(p *part) {
+	lines := im.profile.Source.HeaderLines()
+	if p.Headless || source.IsRejectHeader(p.Header) {
+		return
+	}
+	for i, name := range p.Header {
+		if source.LooksDate.MatchString(name) || source.LooksVIN.MatchString(name) {
+			place := source.Fault{File: p.File, Sheet: p.Sheet, Line: int64(lines[len(lines)-1]), Cell: i + 1}.Place()
+			im.notice("%s: the row that is taken for the columns' names holds %q, as a row of data does; "+
+				"if no row names the columns, say header_row = 0 in the profile, or the row is lost", place, strings.TrimSpace(name))
+			return
+		}
+	}
+}
+
+// foreignRows are the rows that a profile makes of foreign_rows.
+type foreignRows struct{ *profile.Mapped }
+
+func (f foreignRows) stage(im *importing, p *part) error {
+	statement, params, err := f.Statement(p.kind)
+	if err != nil {
+		return err
+	}
+	return im.runAs("profile "+f.Profile.Name, statement, params)
+}
