@@ -15,7 +15,7 @@ import (
 // Ask runs a user's own question. Only a history opened with OpenReader keeps it from doing harm; statements other than
 // a single select are refused all the same, so that nobody takes a silent no for a done.
 func (h *History) Ask(ctx context.Context, text string) (*sql.Rows, error) {
-	if err := h.mustBeSelect(ctx, text); err != nil {
+	if err := h.mustBeSelect(text); err != nil {
 		return nil, err
 	}
 	if err := h.settle(ctx, text); err != nil {
@@ -54,9 +54,15 @@ func (h *History) AskNamed(ctx context.Context, name string, typed Params, texts
 	return h.Query(ctx, name, params)
 }
 
-func (h *History) mustBeSelect(ctx context.Context, text string) error {
+var errNotOneSelect = errors.New("--sql takes a single SELECT; the history is only read")
+
+func (h *History) mustBeSelect(text string) error {
 	return h.conn.Raw(func(raw any) error {
-		prepared, err := raw.(*duckdb.Conn).PrepareContext(ctx, text)
+		// Prepare takes one statement only; PrepareContext would run all but the last
+		prepared, err := raw.(*duckdb.Conn).Prepare(text)
+		if engine := (*duckdb.Error)(nil); err != nil && !errors.As(err, &engine) {
+			return errNotOneSelect
+		}
 		if err != nil {
 			return askError(err)
 		}
@@ -66,7 +72,7 @@ func (h *History) mustBeSelect(ctx context.Context, text string) error {
 			return askError(err)
 		}
 		if kind != duckdb.STATEMENT_TYPE_SELECT && kind != duckdb.STATEMENT_TYPE_EXPLAIN {
-			return errors.New("--sql takes a single SELECT; the history is only read")
+			return errNotOneSelect
 		}
 		return nil
 	})

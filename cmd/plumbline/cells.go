@@ -10,8 +10,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
+	"plumbline/analysis/audit/record"
 )
 
 // timeLayout is the shop's wall clock.
@@ -76,6 +75,17 @@ func plainText(cell any) string {
 	}
 }
 
+// csvText is plainText with texts that a spreadsheet would run held by an apostrophe, as in bundles, and also where they
+// go on so behind a semicolon: a spreadsheet set to semicolons between fields begins a cell there. Numbers are no texts.
+func csvText(cell any) string {
+	text := plainText(cell)
+	switch settle(cell).(type) {
+	case string, []any:
+		return strings.Join(each(strings.Split(text, ";"), record.Neutral), ";")
+	}
+	return text
+}
+
 // readableText writes a cell for a table: rounded for reading, small numbers by their first digits.
 func readableText(cell any) string {
 	switch v := settle(cell).(type) {
@@ -87,7 +97,7 @@ func readableText(cell any) string {
 	case time.Time:
 		return v.Format("2006-01-02 15:04")
 	default:
-		return strings.Join(strings.Fields(plainText(cell)), " ") // a line break would tear the table
+		return plain(strings.Join(strings.Fields(plainText(cell)), " ")) // a line break would tear the table
 	}
 }
 
@@ -135,14 +145,4 @@ func jsonCell(cell any) any {
 	default:
 		return v
 	}
-}
-
-// plainStyle is columns held apart by two spaces; on a terminal too narrow for a row the row is cut there.
-func plainStyle(width int) table.Style {
-	style := table.StyleDefault
-	style.Box = table.BoxStyle{PaddingRight: "  ", UnfinishedRow: "…"}
-	style.Options = table.OptionsNoBordersAndSeparators
-	style.Format.Header = text.FormatDefault
-	style.Size.WidthMax = width
-	return style
 }

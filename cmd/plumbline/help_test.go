@@ -12,7 +12,7 @@ import (
 // of its own, and what its exit status means. That the examples run is told by the scripts under help.
 func TestEveryHelpIsWhole(t *testing.T) {
 	var seen int
-	root := newRoot(&streams{out: new(bytes.Buffer), err: new(bytes.Buffer)})
+	root := newRoot(newStreams(nil, new(bytes.Buffer), new(bytes.Buffer)))
 	for _, cmd := range commandsBelow(root) {
 		if cmd.Name() == "help" {
 			continue

@@ -88,7 +88,7 @@ func (a *app) tellBalance(result intake.Result, rehearsal bool) error {
 	for _, file := range result.Files {
 		rejected += file.Rejected
 	}
-	if err := gridOf(result.Files).writeTable(a.err, 0); err != nil {
+	if err := gridOf(result.Files).writeTable(a.err, a.err, 0); err != nil {
 		return err
 	}
 	verb, fate := fmt.Sprintf("import %d done", result.Import), "set aside"

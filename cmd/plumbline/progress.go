@@ -27,7 +27,7 @@ func (p *progress) show(stage string, done, total int64) {
 		return
 	}
 	if p.bar == nil {
-		p.bar = progressbar.NewOptions64(total, progressbar.OptionSetWriter(p.a.err),
+		p.bar = progressbar.NewOptions64(total, progressbar.OptionSetWriter(p.a.drawn),
 			progressbar.OptionShowBytes(true), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
 	}
 	p.bar.Describe(p.what + " " + stage)

@@ -6,10 +6,8 @@ import (
 	"fmt"
 	"io"
 	"reflect"
-	"slices"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/spf13/cobra"
 )
 
@@ -19,12 +17,17 @@ type grid struct {
 	rows    [][]any
 }
 
-// formatFlag is --format, which alone decides the shape of an answer.
-type formatFlag struct{ *oneOf }
+// formatFlag is --format, which alone decides the shape of an answer, and --wide, by which a table takes no notice of
+// the terminal.
+type formatFlag struct {
+	*oneOf
+	wide *bool
+}
 
 func addFormat(cmd *cobra.Command) formatFlag {
-	f := formatFlag{newOneOf([]string{"table", "csv", "json"}, "table")}
+	f := formatFlag{oneOf: newOneOf([]string{"table", "csv", "json"}, "table"), wide: new(bool)}
 	addOneOf(cmd, f.oneOf, "format", "how to print the rows")
+	cmd.Flags().BoolVar(f.wide, "wide", false, "print every column of a table, however wide the terminal is")
 	return f
 }
 
@@ -41,7 +44,11 @@ func (f formatFlag) print(a *app, g grid) error {
 		_, err := fmt.Fprintln(a.err, "nothing to show")
 		return err
 	}
-	return g.writeTable(a.out, a.width)
+	width := a.width
+	if *f.wide {
+		width = 0
+	}
+	return g.writeTable(a.out, a.err, width)
 }
 
 // gridOf spreads structs: a field's column is its name in snake case or the tag `col`; `col:"-"` has none.
@@ -90,7 +97,7 @@ func (g grid) writeCSV(to io.Writer) error {
 	record := make([]string, len(g.columns))
 	for _, row := range g.rows {
 		for i, cell := range row {
-			record[i] = plainText(cell)
+			record[i] = csvText(cell)
 		}
 		if err := out.Write(record); err != nil {
 			return err
@@ -109,36 +116,4 @@ func (g grid) writeJSON(to io.Writer) error {
 	out.SetEscapeHTML(false)
 	out.SetIndent("", "  ")
 	return out.Encode(objects)
-}
-
-// writeTable leaves out the columns that no row fills: people read it, and most kinds of row fill few.
-func (g grid) writeTable(to io.Writer, width int) error {
-	t := table.NewWriter()
-	t.SetStyle(plainStyle(width))
-	t.SuppressTrailingSpaces()
-	filled := g.filledColumns()
-	header := make(table.Row, len(filled))
-	for i, column := range filled {
-		header[i] = strings.ReplaceAll(g.columns[column], "_", " ")
-	}
-	t.AppendHeader(header)
-	for _, row := range g.rows {
-		cells := make(table.Row, len(filled))
-		for i, column := range filled {
-			cells[i] = readableText(row[column])
-		}
-		t.AppendRow(cells)
-	}
-	_, err := fmt.Fprintln(to, t.Render())
-	return err
-}
-
-func (g grid) filledColumns() []int {
-	var filled []int
-	for column := range g.columns {
-		if slices.ContainsFunc(g.rows, func(row []any) bool { return plainText(row[column]) != "" }) {
-			filled = append(filled, column)
-		}
-	}
-	return filled
 }

@@ -39,7 +39,7 @@ func waited(b *testing.B, args ...string) time.Duration {
 	b.Helper()
 	var told bytes.Buffer
 	start := time.Now()
-	if status := run(args, &streams{out: io.Discard, err: &told}); status != exitDone {
+	if status := run(args, newStreams(nil, io.Discard, &told)); status != exitDone {
 		b.Fatalf("%v: exit status %d\n%s", args, status, told.String())
 	}
 	return time.Since(start)

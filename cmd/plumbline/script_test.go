@@ -50,7 +50,20 @@ func TestScripts(t *testing.T) {
 func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	all := maps.Clone(fileCommands)
 	all["exits"] = exits
+	all["terminal"] = terminal
 	return all
+}
+
+// terminal runs a command as on a terminal of so many columns: terminal 100 plumbline findings.
+func terminal(ts *testscript.TestScript, neg bool, args []string) {
+	need(ts, !neg && len(args) > 2 && args[1] == "plumbline", "terminal COLUMNS plumbline COMMAND [ARGUMENT ...]")
+	s := newStreams(strings.NewReader(""), ts.Stdout(), ts.Stderr())
+	var err error
+	s.width, err = strconv.Atoi(args[0])
+	ts.Check(err)
+	if status := run(append(args[2:], "--history", ts.MkAbs("history.duckdb")), s); status != exitDone {
+		ts.Fatalf("exit status %d", status)
+	}
 }
 
 // shareData tells scripts where the invented histories are.
