@@ -99,7 +99,7 @@ func begin(ctx context.Context, h *history.History, o Options) (*making, error) 
 		return nil, err
 	}
 	if o.Documents != "" {
-		b.docs, err = document.Open(o.Documents)
+		b.docs, err = document.Open(ctx, h, o.Documents)
 	}
 	return b, err
 }
@@ -154,8 +154,7 @@ func (b *making) openWorkbook() (err error) {
 	if err != nil || b.docs == nil || !b.o.CopyDocuments {
 		return err
 	}
-	b.docs.CopyTo, err = os.OpenRoot(b.dir)
-	return err
+	return b.docs.CopyInto(b.dir)
 }
 
 func (b *making) path(name string) string { return filepath.Join(b.dir, filepath.FromSlash(name)) }
@@ -177,7 +176,7 @@ func (b *making) lookForUnlisted() error {
 		return nil
 	}
 	b.found = &b.docs.Report
-	return b.docs.Unlisted(b.ctx, b.h)
+	return b.docs.Unlisted()
 }
 
 // drawSample fixes the root first: it is the seed where the user gave none.

@@ -123,7 +123,7 @@ func (b *making) wasAsked() []namedValue {
 		list[7].Value = "looked up and compared with the hashes on record; see the columns lookup and found_sha256"
 	}
 	if o.CopyDocuments {
-		list[7].Value += "; the files found are in the folder documents"
+		list[7].Value += "; the files that are those on record, by their SHA-256, are in the folder documents, and no others"
 	}
 	if b.sample != nil {
 		list[8].Value = fmt.Sprintf("%d of %d jobs", len(b.sample.Jobs), b.sample.Lot)
@@ -151,6 +151,7 @@ func (b *making) leftOut() []string {
 			{f.Absent, "listed documents whose files were not found"},
 			{f.Changed, "documents whose files are no longer those on record"},
 			{f.NoHash, "documents found that cannot be compared, for no hash is on record"},
+			{f.Unclear, "listed documents whose name other jobs list too, while the file is not the one on record"},
 			{f.Refused, "listed documents whose names lead out of the documents folder or to no file"},
 		} {
 			if len(part.names) > 0 {

@@ -44,7 +44,7 @@ func newAudit(a *app) *cobra.Command {
 	flags.StringVar(&f.mask, "mask", "", "mask these `fields`: vin, claim, technician, complaint, joined by commas")
 	flags.StringVar(&f.sample, "sample", "", "draw jobs to inspect: `plan` such as level=II,aql=1.0,inspection=normal or discovery=0.02@0.95")
 	flags.StringVar(&f.options.Documents, "documents", "", "look the listed documents up in this `folder`")
-	flags.BoolVar(&f.options.CopyDocuments, "copy-documents", false, "put the documents found into the bundle")
+	flags.BoolVar(&f.options.CopyDocuments, "copy-documents", false, "put the documents that have their recorded SHA-256 into the bundle")
 	flags.StringVar(&f.keyFile, "key", "", "sign the bundle, and key its masks, with this key `file`")
 	flags.BoolVar(&f.newKey, "new-key", false, "make the key file that --key names")
 	f.view.add(cmd)
@@ -136,15 +136,16 @@ func (a *app) tellBundle(made *audit.Result) error {
 
 // tellDocuments names what the lookup of documents found amiss. All but the unlisted files are in the bundle too.
 func (a *app) tellDocuments(found *document.Report) {
-	fmt.Fprintf(a.err, "documents: %d as recorded, %d changed, %d without a SHA-256 on record, %d absent, %d refused, "+
-		"%d unlisted in the folder\n", found.Same, len(found.Changed), len(found.NoHash), len(found.Absent),
-		len(found.Refused), len(found.Unlisted))
+	fmt.Fprintf(a.err, "documents: %d as recorded, %d changed, %d without a SHA-256 on record, %d unclear, %d absent, "+
+		"%d refused, %d unlisted in the folder\n", found.Same, len(found.Changed), len(found.NoHash), len(found.Unclear),
+		len(found.Absent), len(found.Refused), len(found.Unlisted))
 	for _, list := range []struct {
 		names []string
 		says  string
 	}{
-		{found.Changed, "changed, not the file that was recorded"},
-		{found.NoHash, "found, but nothing is on record to compare it with"},
+		{found.Changed, "changed, not the file that was recorded; it is not copied"},
+		{found.NoHash, "found, but no SHA-256 is on record to know it by; it is not copied"},
+		{found.Unclear, "a file of this name is there, but other jobs list the name too and it is not the file recorded; it is not copied"},
 		{found.Absent, "absent from the folder"},
 		{found.Refused, "refused, the name leads out of the folder or to something that is no file"},
 		{found.Unlisted, "unlisted, no job has it on record; it is not in the bundle"},

@@ -1,4 +1,4 @@
--- All documents that any job lists, to tell which files of a folder nobody lists.
+-- All documents that any job lists, the latest too, to tell whose a file of a folder is and which nobody lists.
 --
 -- One row: one document.
 -- Columns:
@@ -6,5 +6,5 @@
 --   job_no     its repair-order number
 --   file_name  as listed
 select shop, job_no, file_name
-from known_documents
+from documents
 order by shop, job_no, file_name

@@ -23,7 +23,7 @@ func (d *Folder) copy(place string, job record.Job, kind, name, digest string) (
 	if d.copied[strings.ToLower(target)] {
 		return target, nil
 	}
-	if err := d.CopyTo.MkdirAll(under, 0o755); err != nil {
+	if err := d.copyTo.MkdirAll(under, 0o755); err != nil {
 		return "", err
 	}
 	from, err := d.root.Open(place)
@@ -31,7 +31,7 @@ func (d *Folder) copy(place string, job record.Job, kind, name, digest string) (
 		return "", err
 	}
 	defer from.Close()
-	to, err := d.CopyTo.OpenFile(target, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	to, err := d.copyTo.OpenFile(target, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
 		return "", err
 	}

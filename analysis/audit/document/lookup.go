@@ -2,122 +2,121 @@ package document
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
-	"path"
 	"strings"
 
+	"plumbline/analysis/audit/proof"
 	"plumbline/analysis/audit/record"
 	"plumbline/analysis/history"
 )
 
-// DocumentReport says how a folder's files compare with the documents that the bundle's jobs list.
-type Report struct {
-	Same     int      // found, with the SHA-256 on record
-	Changed  []string // found, with another one
-	NoHash   []string // found, but no SHA-256 is on record to compare with
-	Absent   []string // not in the folder
-	Refused  []string // a name that leads out of the folder, or to something that is no file
-	Unlisted []string // files that no job of the whole history lists: told to the shop, and not in the bundle
-}
-
-// What the lookup of a document found, as the documents table says it.
-const (
-	docSame    = "same"
-	docChanged = "changed"
-	docNoHash  = "no_hash"
-	DocAbsent  = "absent"
-	DocRefused = "refused"
-)
-
-// LookupColumns are added to the documents table.
-var LookupColumns = []record.Column{
-	{Name: "lookup", Meaning: "what was found in the documents folder: same | changed | no_hash | absent | refused"},
-	{Name: "found_sha256", Meaning: "of the file found"},
-	{Name: "copied_as", Meaning: "where the file is in this bundle"},
-}
-
-// documentFolder looks up listed documents under one folder. Everything goes through os.Root, which lets no name, no
-// link and no ".." lead out of it.
+// Folder looks up listed documents under one folder. Everything goes through os.Root, which lets no name and no link
+// lead out of it.
 type Folder struct {
 	root   *os.Root
 	Report Report
-	CopyTo *os.Root // nil: nothing is copied
+	claims claims
+	copyTo *os.Root // nil: nothing is copied
 	copied map[string]bool
 }
 
-func Open(dir string) (*Folder, error) {
+// Open opens the folder and reads from the history which job lists which name, those of all jobs: a file is a job's own
+// only where no other job means it.
+func Open(ctx context.Context, h *history.History, dir string) (*Folder, error) {
+	type listedRow struct{ Shop, JobNo, FileName string }
+	rows, err := history.Select[listedRow](ctx, h, "measures/audit_listed_documents", nil)
+	if err != nil {
+		return nil, err
+	}
 	root, err := os.OpenRoot(dir)
 	if err != nil {
 		return nil, fmt.Errorf("documents: %w", err)
 	}
-	return &Folder{root: root, copied: map[string]bool{}}, nil
+	d := &Folder{root: root, claims: claims{}, copied: map[string]bool{}}
+	for _, row := range rows {
+		job := record.Job{Shop: row.Shop, JobNo: row.JobNo}
+		for _, place := range places(job, row.FileName) {
+			d.claims.add(job, place)
+		}
+	}
+	return d, nil
 }
 
-// candidates are the places where a document of a job may lie, the most particular first.
-func candidates(shop, jobNo, fileName string) []string {
-	name := strings.ReplaceAll(fileName, `\`, "/")
-	return []string{path.Join(shop, jobNo, name), path.Join(jobNo, name), path.Join(shop, name), path.Clean(name)}
+// CopyInto has the documents that are those on record copied into a bundle.
+func (d *Folder) CopyInto(dir string) (err error) {
+	d.copyTo, err = os.OpenRoot(dir)
+	return err
 }
 
 // Look fills the lookup columns of a row of the documents table.
 func (d *Folder) Look(row []any) ([]any, error) {
 	job, kind, name := record.KeyOf(row), row[2].(string), row[3].(string)
-	shown := job.String() + ": " + name
-	place, found := d.find(job, name)
-	if !found {
-		if place == DocRefused {
-			d.Report.Refused = append(d.Report.Refused, shown)
-		} else {
-			d.Report.Absent = append(d.Report.Absent, shown)
-		}
-		return append(row, place, nil, nil), nil
-	}
-	digest, err := d.hash(place)
+	listed, _ := row[4].(string)
+	seen, err := d.find(job, name, strings.ToLower(listed))
 	if err != nil {
-		return nil, fmt.Errorf("documents: %s: %w", place, err)
+		return nil, err
 	}
-	verdict := docSame
-	switch listed, _ := row[4].(string); {
-	case listed == "":
-		verdict = docNoHash
-		d.Report.NoHash = append(d.Report.NoHash, shown)
-	case !strings.EqualFold(listed, digest):
-		verdict = docChanged
-		d.Report.Changed = append(d.Report.Changed, shown)
-	default:
-		d.Report.Same++
+	d.Report.note(seen.verdict, job.String()+": "+name)
+	var copied, digest any
+	if seen.digest != "" {
+		digest = seen.digest
 	}
-	var copied any
-	if d.CopyTo != nil {
-		if copied, err = d.copy(place, job, kind, name, digest); err != nil {
-			return nil, fmt.Errorf("documents: %s: %w", place, err)
+	if seen.verdict == Same && d.copyTo != nil {
+		if copied, err = d.copy(seen.place, job, kind, name, seen.digest); err != nil {
+			return nil, fmt.Errorf("documents: %s: %w", seen.place, err)
 		}
 	}
-	return append(row, verdict, digest, copied), nil
+	return append(row, seen.verdict, digest, copied), nil
 }
 
-// find gives the place of a document, or why there is none.
-func (d *Folder) find(job record.Job, name string) (place string, found bool) {
-	verdict := DocAbsent
-	for _, candidate := range candidates(job.Shop, job.JobNo, name) {
-		if !fs.ValidPath(candidate) {
-			verdict = DocRefused
+// sighting is what the lookup of one document saw. The digest is empty where it is not this document's to tell.
+type sighting struct{ verdict, place, digest string }
+
+// find looks for the file on record at all places where it may lie: the hash decides. Where none has it, the most
+// particular place at which something lies is what is told.
+func (d *Folder) find(job record.Job, name, listed string) (sighting, error) {
+	best := sighting{verdict: Absent}
+	all := places(job, name)
+	if len(all) == 0 {
+		best.verdict = Refused
+	}
+	for _, place := range all {
+		info, err := d.root.Stat(place)
+		switch {
+		case err != nil && os.IsNotExist(err):
+			continue
+		case err != nil, !info.Mode().IsRegular():
+			if best.verdict == Absent {
+				best.verdict = Refused
+			}
 			continue
 		}
-		info, err := d.root.Stat(candidate)
-		switch {
-		case err == nil && info.Mode().IsRegular():
-			return candidate, true
-		case err == nil, !os.IsNotExist(err):
-			verdict = DocRefused
+		digest, err := d.hash(place)
+		if err != nil {
+			return best, fmt.Errorf("documents: %s: %w", place, err)
+		}
+		if listed == digest {
+			return sighting{Same, place, digest}, nil
+		}
+		if best.place == "" {
+			best = d.other(place, digest, listed)
 		}
 	}
-	return verdict, false
+	return best, nil
+}
+
+// other is what a file is that is not known for the one on record.
+func (d *Folder) other(place, digest, listed string) sighting {
+	switch {
+	case d.claims.areOthers(place):
+		return sighting{Unclear, place, ""}
+	case listed == "":
+		return sighting{NoHash, place, digest}
+	}
+	return sighting{Changed, place, digest}
 }
 
 func (d *Folder) hash(place string) (string, error) {
@@ -126,37 +125,27 @@ func (d *Folder) hash(place string) (string, error) {
 		return "", err
 	}
 	defer file.Close()
-	digest := sha256.New()
+	digest := proof.NewHashing(io.Discard)
 	if _, err := io.Copy(digest, file); err != nil {
 		return "", err
 	}
-	return hex.EncodeToString(digest.Sum(nil)), nil
+	return digest.Hex(), nil
 }
 
 // Unlisted walks the folder for files that no job lists. Links are not followed.
-func (d *Folder) Unlisted(ctx context.Context, h *history.History) error {
-	type listedRow struct{ Shop, JobNo, FileName string }
-	rows, err := history.Select[listedRow](ctx, h, "measures/audit_listed_documents", nil)
-	if err != nil {
-		return err
-	}
-	listed := map[string]bool{}
-	for _, row := range rows {
-		for _, candidate := range candidates(row.Shop, row.JobNo, row.FileName) {
-			listed[candidate] = true
-		}
-	}
+func (d *Folder) Unlisted() error {
 	return fs.WalkDir(d.root.FS(), ".", func(name string, entry fs.DirEntry, err error) error {
-		if err == nil && !entry.IsDir() && !listed[name] {
+		if err == nil && !entry.IsDir() && !d.claims.isListed(name) {
 			d.Report.Unlisted = append(d.Report.Unlisted, name)
 		}
 		return err
 	})
 }
 
+// Close lets go of the folder.
 func (d *Folder) Close() {
 	d.root.Close()
-	if d.CopyTo != nil {
-		d.CopyTo.Close()
+	if d.copyTo != nil {
+		d.copyTo.Close()
 	}
 }
