@@ -14,7 +14,7 @@ import (
 // has none: not upwards, not from the top, and not to another drive or stream of Windows.
 func places(job record.Job, fileName string) []string {
 	name := slashed(fileName)
-	if leads(name) {
+	if leads(name) || path.Clean(name) == "." {
 		return nil
 	}
 	var list []string
@@ -37,7 +37,7 @@ func leads(name string) bool {
 		}
 	}
 	isStream := runtime.GOOS == "windows" && strings.Contains(name, ":")
-	return name == "" || strings.HasPrefix(name, "/") || onDrive.MatchString(name) || isStream
+	return strings.HasPrefix(name, "/") || onDrive.MatchString(name) || isStream
 }
 
 // onDrive is a name of Windows that begins with a drive.
