@@ -9,7 +9,6 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
-	"path"
 	"slices"
 	"strings"
 )
@@ -46,18 +45,7 @@ func Title(name string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	first, _, _ := strings.Cut(text, "\n")
-	return strings.TrimSpace(strings.TrimPrefix(first, "--")), nil
-}
-
-// Kinds names the kinds of finding: one file each in findings/.
-func Kinds() []string {
-	names := List("findings")
-	kinds := make([]string, len(names))
-	for i, name := range names {
-		kinds[i] = path.Base(name)
-	}
-	return kinds
+	return HeaderOf(text).Title, nil
 }
 
 // A View is a shared shape: a select that is known to SQL by its name.

@@ -43,11 +43,16 @@ func view(name, plain string) View {
 	return View{Name: plain, Title: title, SQL: mustSQL(name)}
 }
 
-// raised stacks the kinds of finding: each view gives only the columns that it has, the rest are null.
+// raised stacks the kinds of finding: each view gives only the columns that it has, the rest are null. What the header
+// of a kind says of severity and identity becomes two columns.
 func raised() View {
 	var parts []string
-	for _, kind := range Kinds() {
-		parts = append(parts, "select '"+kind+"' as kind, * from "+kind)
+	for _, kind := range Catalogue() {
+		own := "select '" + kind.Name + "' as kind, " + kind.severitySQL() + " as severity, "
+		if kind.ClassIdentifies {
+			own += "class::varchar as identifying_class, "
+		}
+		parts = append(parts, own+"* from "+kind.Name)
 	}
 	return View{Name: "raised", Title: "Findings of all kinds as they were raised, without decisions.",
 		SQL: strings.Join(parts, "\nunion all by name\n")}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"plumbline/analysis/audit/record"
@@ -33,8 +32,6 @@ var tables = []table{
 	{name: "missing", query: "measures/audit_missing", keep: 6},
 }
 
-var headerEntry = regexp.MustCompile(`^--   ([a-z0-9_]+)\s+(\S.*)$`)
-
 // describe reads the columns off the head of the table's query: what the definitions sheet prints cannot differ from
 // what the query promises.
 func (t table) describe() []record.Column {
@@ -43,17 +40,8 @@ func (t table) describe() []record.Column {
 		panic(err) // the file is embedded
 	}
 	var columns []record.Column
-	for line := range strings.Lines(text) {
-		line = strings.TrimRight(line, "\n")
-		found := headerEntry.FindStringSubmatch(line)
-		switch {
-		case !strings.HasPrefix(line, "--"):
-			return t.shown(columns)
-		case found != nil:
-			columns = append(columns, record.Column{Name: found[1], Meaning: found[2]})
-		case strings.HasPrefix(line, "--      ") && len(columns) > 0:
-			columns[len(columns)-1].Meaning += " " + strings.TrimSpace(line[2:])
-		}
+	for _, entry := range queries.HeaderOf(text).Columns() {
+		columns = append(columns, record.Column{Name: entry.Name, Meaning: entry.Text})
 	}
 	return t.shown(columns)
 }

@@ -12,33 +12,13 @@ import (
 	"plumbline/queries"
 )
 
-// header is what the comment on top of a query promises.
-type header struct {
-	title               string
-	columns, parameters []string
-	isSelect            bool
-}
-
-var entry = regexp.MustCompile(`^--   (\$?)([a-z0-9_]+)\s+\S`)
-
-func readHeader(text string) header {
-	var h header
-	for i, line := range strings.Split(text, "\n") {
-		if !strings.HasPrefix(line, "--") {
-			break
-		}
-		if i == 0 {
-			h.title = strings.TrimSpace(strings.TrimPrefix(line, "--"))
-		}
-		h.isSelect = h.isSelect || strings.HasPrefix(line, "-- One row")
-		if match := entry.FindStringSubmatch(line); match != nil && match[1] == "$" {
-			h.parameters = append(h.parameters, match[2])
-		} else if match != nil {
-			h.columns = append(h.columns, match[2])
-		}
+// namesOf lists entries by name, sigils off.
+func namesOf(entries []queries.Entry) []string {
+	var names []string
+	for _, entry := range entries {
+		names = append(names, strings.TrimPrefix(entry.Name, "$"))
 	}
-	slices.Sort(h.parameters)
-	return h
+	return names
 }
 
 // TestQueryHeadersCannotLie holds the header of every query against what the engine says of it: title, columns in
@@ -60,8 +40,8 @@ func TestQueryHeadersCannotLie(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			promised := readHeader(text)
-			if len(promised.title) < 10 {
+			promised := queries.HeaderOf(text)
+			if len(promised.Title) < 10 {
 				t.Errorf("%s.sql does not open with a sentence that says what it is", name)
 			}
 			if (folder == "schema" && name < "schema/100") || strings.HasSuffix(name, "readings") && folder == "intake" {
@@ -97,17 +77,19 @@ func TestSemiAndAntiJoinsMatchOnEqualityOnly(t *testing.T) {
 	}
 }
 
-func checkHeader(t *testing.T, h *History, name, text string, promised header) {
+func checkHeader(t *testing.T, h *History, name, text string, promised queries.Header) {
 	ctx := context.Background()
 	parameters, err := h.parameterNames(ctx, text)
 	if err != nil {
 		t.Errorf("%s.sql: %v", name, err)
 		return
 	}
-	if diff := cmp.Diff(promised.parameters, parameters); diff != "" && len(promised.parameters)+len(parameters) > 0 {
+	bound := namesOf(promised.Parameters())
+	slices.Sort(bound)
+	if diff := cmp.Diff(bound, parameters); diff != "" && len(bound)+len(parameters) > 0 {
 		t.Errorf("%s.sql: parameters in the header -, in the query +\n%s", name, diff)
 	}
-	if !promised.isSelect {
+	if !promised.IsQuestion() {
 		return
 	}
 	params := Params{}
@@ -125,7 +107,7 @@ func checkHeader(t *testing.T, h *History, name, text string, promised header) {
 		t.Errorf("%s.sql: %v", name, err)
 		return
 	}
-	if diff := cmp.Diff(promised.columns, columns); diff != "" {
+	if diff := cmp.Diff(namesOf(promised.Columns()), columns); diff != "" {
 		t.Errorf("%s.sql: columns in the header -, in the result +\n%s", name, diff)
 	}
 }

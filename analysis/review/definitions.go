@@ -1,5 +1,7 @@
 package review
 
+import "plumbline/queries"
+
 // A Definition says what a figure means and where its method comes from.
 type Definition struct {
 	Figure  string
@@ -19,6 +21,19 @@ func Definitions() []Definition {
 		timeDefinitions} {
 		all = append(all, part...)
 	}
+	return append(all, findingDefinitions()...)
+}
+
+// findingDefinitions are the rules of the kinds of finding, in the order of what a page shows.
+func findingDefinitions() []Definition {
+	var all []Definition
+	for _, page := range []string{"comebacks", "repeats", "post-scan-faults", "evidence"} {
+		for _, kind := range queries.OnPage(page) {
+			if kind.Places[0].Page == page {
+				all = append(all, Definition{Figure: kind.Title, Says: kind.Rule, Source: house})
+			}
+		}
+	}
 	return all
 }
 
@@ -29,16 +44,10 @@ var countDefinitions = []Definition{
 	{Figure: "First pass", Says: "A task of which every attempt completed and no method was done twice; a static stage and then a dynamic " +
 		"stage are one calibration. A task belongs to the month of its first attempt.", Formula: "tasks at first pass / tasks",
 		drawn: frac(said("tasks at first pass"), said("tasks")), Source: house},
-	{Figure: "Comeback", Says: "A return visit tied to one earlier calibrated job: named by the shop itself (linked), or the same well-formed " +
-		"VIN within the window with a complaint about a system calibrated then (probable). Counted are linked, probable and confirmed ones " +
-		"that nobody dismissed; possible, continuation and uncalibrated ones are listed and in no rate.", Source: house},
 	{Figure: "Comeback rate", Says: "Of the jobs closed in a month and followed for the whole window (matured), the share with a counted " +
 		"comeback within it. A month not all of whose jobs have matured is drawn as an open diamond and not called.",
 		Formula: "matured jobs that came back within W days / matured jobs",
 		drawn:   frac(said("matured jobs that came back within W days"), said("matured jobs")), Source: house},
-	{Figure: "Post-scan fault", Says: "A trouble code that is active, pending or unknown in the latest scan after calibration: new (not in the " +
-		"earliest scan before), remaining (in both) or without a scan before to compare with. Stored codes are never flagged. A code of the scan " +
-		"before that is not in the scan after is cleared.", Source: house + "; code form after SAE J2012"},
 	{Figure: "Open faults per job", Says: "Open codes of any class over calibrated jobs with a scan after, with the exact Poisson interval of " +
 		"their number.", Formula: "low = G(x, 0.025)/n, high = G(x+1, 0.975)/n, G(a, p) the p quantile of the gamma distribution with shape a",
 		drawn: row(frac(row(id("G"), paren(id("x"), op(","), num("0.025"))), id("n")), op("…"),

@@ -1,23 +1,15 @@
 package review
 
-import "plumbline/analysis/quality"
+import (
+	"slices"
 
-// evidenceKinds are the findings that say whether a record would stand up in an audit, in the order of the page.
-var evidenceKinds = []string{
-	"missing_calibration", "missing_scan", "missing_road_test", "missing_document", "attempt_gap", "late_pre_scan",
-	"stale_post_scan", "incomplete_scan", "out_of_tolerance", "equal_corners", "repeated_readings", "unit_suspect",
-	"impossible_order", "overlapping_work", "uncured_glass", "equipment_overdue", "broken_link", "vin_problem",
-}
-
-// gapKinds are those that a shop is told of as a share of its jobs: what is simply not there.
-var gapKinds = []string{"missing_calibration", "missing_scan", "missing_road_test", "late_pre_scan", "stale_post_scan"}
+	"plumbline/analysis/quality"
+	"plumbline/queries"
+)
 
 func (g *gathering) evidence(r *Review) error {
 	var err error
 	if r.Evidence.Digits, err = quality.Digits(g.ctx, g.h, g.year); err != nil {
-		return err
-	}
-	if r.Evidence.Findings, err = g.ofKinds(evidenceKinds...); err != nil {
 		return err
 	}
 	span := g.span(r.About.From.AddDate(0, -12, 0), r.About.To)
@@ -25,7 +17,7 @@ func (g *gathering) evidence(r *Review) error {
 		return err
 	}
 	year := g.year
-	year.Kinds = gapKinds
+	year.Kinds = queries.Names(slices.DeleteFunc(queries.OnPage("evidence"), func(k queries.Kind) bool { return !k.IsShare }))
 	r.Evidence.ByShop, err = quality.GapsByShop(g.ctx, g.h, year)
 	return err
 }

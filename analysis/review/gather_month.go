@@ -1,8 +1,6 @@
 package review
 
 import (
-	"slices"
-
 	"plumbline/analysis/quality"
 )
 
@@ -74,16 +72,4 @@ func (g *gathering) decisions(r *Review) error {
 	r.Findings, err = g.found()
 	r.Decisions = decisionsNeeded(r.Findings)
 	return err
-}
-
-// ofKinds picks the month's findings of some kinds, in their order.
-func (g *gathering) ofKinds(kinds ...string) ([]quality.Finding, error) {
-	found, err := g.found()
-	var picked []quality.Finding
-	for _, finding := range found {
-		if slices.Contains(kinds, finding.Kind) {
-			picked = append(picked, finding)
-		}
-	}
-	return picked, err
 }

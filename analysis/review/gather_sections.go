@@ -44,11 +44,7 @@ func (g *gathering) failures(r *Review) error {
 	if r.Failures.Waits, err = quality.FailureWaits(g.ctx, g.h, g.year); err != nil {
 		return err
 	}
-	if r.Failures.Hours, r.Failures.Weekdays, err = quality.FailureClock(g.ctx, g.h, g.all); err != nil {
-		return err
-	}
-	r.Failures.Findings, err = g.ofKinds("unresolved_calibration", "repeated_calibration", "failed_calibration",
-		"attempt_gap")
+	r.Failures.Hours, r.Failures.Weekdays, err = quality.FailureClock(g.ctx, g.h, g.all)
 	return err
 }
 
@@ -61,10 +57,7 @@ func (g *gathering) scans(r *Review) error {
 	if r.Scans.Modules, err = quality.ScanFaultsByModule(g.ctx, g.h, g.month); err != nil {
 		return err
 	}
-	if r.Scans.Year, err = quality.ScanFaultsByModule(g.ctx, g.h, g.year); err != nil {
-		return err
-	}
-	r.Scans.Findings, err = g.ofKinds("post_scan_fault")
+	r.Scans.Year, err = quality.ScanFaultsByModule(g.ctx, g.h, g.year)
 	return err
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"plumbline/analysis/quality"
+	"plumbline/queries"
 )
 
 func (r Review) comebackPage() (page, error) {
@@ -53,6 +54,7 @@ func (r Review) returnSection() section {
 func (r Review) returnTable(caption string, listed []quality.Return) *table {
 	t := &table{Caption: caption, Columns: append(append(words("Vehicle and job", "Class", "Counted", "Returned"),
 		columns(true, "Days")...), words("Earlier job", "Why it came", "Finding")...)}
+	returned := queries.KindNamed("comeback")
 	for _, back := range listed {
 		job := r.jobCell(quality.Finding{Shop: back.Shop, JobNo: back.JobNo, VIN: back.VIN})
 		why := plain(back.Reason)
@@ -63,7 +65,7 @@ func (r Review) returnTable(caption string, listed []quality.Return) *table {
 		if back.Decision != nil {
 			counted += " (" + *back.Decision + ")"
 		}
-		t.Rows = append(t.Rows, []cell{job, text(className(&back.Class)), text(counted), text(moment(&back.OpenedAt)),
+		t.Rows = append(t.Rows, []cell{job, text(returned.ClassTitle(back.Class)), text(counted), text(moment(&back.OpenedAt)),
 			number(decimals(back.Days, 0)), text(back.PriorShop + "/" + back.PriorJobNo), text(why), command(back.Finding)})
 	}
 	return t.cut(r.About.monthCommand("plumbline findings --kind comeback"))

@@ -3,8 +3,8 @@ package review
 import (
 	"fmt"
 
-	"plumbline/analysis/quality"
 	"plumbline/analysis/stats"
+	"plumbline/queries"
 )
 
 func (r Review) evidencePage() (page, error) {
@@ -25,16 +25,10 @@ func (r Review) evidencePage() (page, error) {
 		}
 		p.Sections = append([]section{complete}, p.Sections...)
 	}
-	for _, kind := range evidenceKinds {
-		var found []quality.Finding
-		for _, finding := range r.Evidence.Findings {
-			if finding.Kind == kind {
-				found = append(found, finding)
-			}
-		}
-		if len(found) > 0 {
-			s := r.findingSection(kind, kindName(kind), found, kind)
-			s.Says = append([]string{kindWords[kind].means}, s.Says...)
+	for _, kind := range queries.OnPage("evidence") {
+		if found := r.ofKinds(kind); len(found) > 0 {
+			s := r.findingSection(kind.Name, kind.Title, found, kind.Name)
+			s.Says = append([]string{kind.Means}, s.Says...)
 			p.Sections = append(p.Sections, s)
 		}
 	}
@@ -49,11 +43,11 @@ func (r Review) kindSection() section {
 	t := &table{Caption: "Findings by kind", Columns: append(append(words("Gap"), columns(true, "In "+month, "Jobs",
 		"A month before, on average", "Dismissed in "+month)...), words("What it means")...)}
 	total := int64(0)
-	for _, kind := range evidenceKinds {
+	for _, kind := range queries.OnPage("evidence") {
 		var now, jobs, before, dismissed int64
 		for _, tally := range r.Evidence.Tallies {
 			switch {
-			case tally.Kind != kind:
+			case tally.Kind != kind.Name:
 			case tally.Month == r.About.Month:
 				now, jobs, dismissed = now+tally.Findings, jobs+tally.Jobs, dismissed+tally.Dismissed
 			default:
@@ -64,12 +58,12 @@ func (r Review) kindSection() section {
 			continue
 		}
 		total += now
-		name := text(kindName(kind))
+		name := text(kind.Title)
 		if now > 0 {
-			name = link(kindName(kind), "#"+kind)
+			name = link(kind.Title, "#"+kind.Name)
 		}
 		t.Rows = append(t.Rows, []cell{name, number(count(now)), number(count(jobs)), number(fmt.Sprintf("%.1f", float64(before)/12)),
-			number(count(dismissed)), text(kindWords[kind].means)})
+			number(count(dismissed)), text(kind.Means)})
 	}
 	s.Says = []string{fmt.Sprintf("%s in %s, in %s closed and %s opened. The average is over the twelve months before.",
 		sentence(several(total, "gap", "gaps")), month, several(r.About.Volume.Closed, "job", "jobs"), count(r.About.Volume.Opened))}
@@ -95,7 +89,7 @@ func (r Review) gapSection() (section, error) {
 		if err != nil {
 			return s, err
 		}
-		t.Rows = append(t.Rows, []cell{text(kindName(gap.Kind)), text(gap.Shop), number(percent(gap.Proportion().Rate())),
+		t.Rows = append(t.Rows, []cell{text(queries.KindNamed(gap.Kind).Title), text(gap.Shop), number(percent(gap.Proportion().Rate())),
 			number(count(gap.Count)), number(count(gap.Jobs)), number(between(&interval.Low, &interval.High))})
 	}
 	s.Table = t

@@ -2,9 +2,12 @@ package review
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"plumbline/analysis/quality"
 	"plumbline/analysis/stats"
+	"plumbline/queries"
 )
 
 func (r Review) failurePage() (page, error) {
@@ -25,8 +28,7 @@ func (r Review) failurePage() (page, error) {
 		return p, err
 	}
 	codes, err := r.codeSection()
-	p.Sections = []section{trend, systems, codes, r.changeSection(), r.waitSection(), r.clockSection(), again, r.findingSection("findings", "Findings of the month",
-		r.Failures.Findings, "failed_calibration,repeated_calibration,unresolved_calibration,attempt_gap")}
+	p.Sections = []section{trend, systems, codes, r.changeSection(), r.waitSection(), r.clockSection(), again, r.pageFindings("repeats", "Findings of the month")}
 	return p, err
 }
 
@@ -78,6 +80,18 @@ func (r Review) systemBefore(system string) string {
 		}
 	}
 	return "–"
+}
+
+// pageFindings lists the month's findings of the kinds that a page shows.
+func (r Review) pageFindings(page, heading string) section {
+	kinds := queries.OnPage(page)
+	return r.findingSection("findings", heading, r.ofKinds(kinds...), strings.Join(queries.Names(kinds), ","))
+}
+
+// ofKinds picks the month's findings of some kinds, in their order.
+func (r Review) ofKinds(kinds ...queries.Kind) []quality.Finding {
+	names := queries.Names(kinds)
+	return slices.DeleteFunc(slices.Clone(r.Findings), func(f quality.Finding) bool { return !slices.Contains(names, f.Kind) })
 }
 
 // findingSection lists findings of one page.

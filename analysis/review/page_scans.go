@@ -29,7 +29,7 @@ func (r Review) scanPage() (page, error) {
 	}
 	perJob, err := r.scanPerJob()
 	p.Sections = []section{flow, share, perJob, r.moduleSection(),
-		r.findingSection("findings", "Open faults of the month", r.Scans.Findings, "post_scan_fault")}
+		r.pageFindings("post-scan-faults", "Open faults of the month")}
 	return p, err
 }
 

@@ -88,12 +88,11 @@ type Failures struct {
 
 // PostScan is the page of trouble codes after calibration.
 type PostScan struct {
-	Share    []quality.TrendPoint // of jobs with a new or remaining code
-	PerJob   []quality.TrendPoint // open codes a job
-	Months   []quality.ScanMonth  // the last thirteen
-	Modules  []quality.ScanModule // of the month
-	Year     []quality.ScanModule // of the twelve months that end with it
-	Findings []quality.Finding
+	Share   []quality.TrendPoint // of jobs with a new or remaining code
+	PerJob  []quality.TrendPoint // open codes a job
+	Months  []quality.ScanMonth  // the last thirteen
+	Modules []quality.ScanModule // of the month
+	Year    []quality.ScanModule // of the twelve months that end with it
 }
 
 // Glass is the page of the glass-source question, over all records up to the month's end.
@@ -121,10 +120,9 @@ type People struct {
 
 // Evidence is the page of gaps in the record.
 type Evidence struct {
-	Tallies  []quality.Tally // of the thirteen months that end with the review's
-	ByShop   []quality.Gap   // of jobs closed in the last twelve
-	Findings []quality.Finding
-	Digits   []quality.DigitRow // last digits by technician and quantity, over the twelve months
+	Tallies []quality.Tally    // of the thirteen months that end with the review's
+	ByShop  []quality.Gap      // of jobs closed in the last twelve
+	Digits  []quality.DigitRow // last digits by technician and quantity, over the twelve months
 	// Completeness is judged by a requirement policy; nil where the review is made without one.
 	Completeness *Completeness
 }

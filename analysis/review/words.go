@@ -127,6 +127,14 @@ func sentence(words string) string {
 }
 
 // or gives a text, or a dash where it is missing.
+// textOf is a value that may be missing; empty where it is.
+func textOf(text *string) string {
+	if text == nil {
+		return ""
+	}
+	return *text
+}
+
 func or(text *string) string {
 	if text == nil || *text == "" {
 		return "–"

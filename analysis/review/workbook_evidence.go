@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"plumbline/analysis/quality"
+	"plumbline/queries"
 )
 
 // evidenceLeaves say what is missing, out of order or hard to believe: by the requirement policy where there is one, by
@@ -23,8 +24,8 @@ func (r Review) evidenceLeaves() ([]*leaf, error) {
 
 // kindLeaf counts findings of each kind month by month.
 func (r Review) kindLeaf() *leaf {
-	months := r.lastMonths()
-	g := &grid{rows: len(evidenceKinds), sorts: true, columns: []gridColumn{{"Gap", asText}, {"Kind", asText}, {"In the month", asCount},
+	months, kinds := r.lastMonths(), queries.OnPage("evidence")
+	g := &grid{rows: len(kinds), sorts: true, columns: []gridColumn{{"Gap", asText}, {"Kind", asText}, {"In the month", asCount},
 		{"Jobs", asCount}, {"Dismissed", asCount}, {"A month before", asHours}}}
 	for _, month := range months {
 		g.columns = append(g.columns, gridColumn{month, asCount})
@@ -32,10 +33,10 @@ func (r Review) kindLeaf() *leaf {
 	g.columns = append(g.columns, gridColumn{"What it means", asLongText})
 	last := months[len(months)-1]
 	g.row = func(i int) []any {
-		kind := evidenceKinds[i]
+		kind := kinds[i]
 		found, jobs, dismissed := map[string]int64{}, int64(0), int64(0)
 		for _, tally := range r.Evidence.Tallies {
-			if tally.Kind != kind {
+			if tally.Kind != kind.Name {
 				continue
 			}
 			found[tally.Month] += tally.Findings
@@ -47,12 +48,12 @@ func (r Review) kindLeaf() *leaf {
 		for _, month := range months[:len(months)-1] {
 			before += float64(found[month])
 		}
-		row := []any{kindName(kind), kind, live{"{" + last + "}", found[last]}, jobs, dismissed,
+		row := []any{kind.Title, kind.Name, live{"{" + last + "}", found[last]}, jobs, dismissed,
 			live{"({" + strings.Join(months[:len(months)-1], "}+{") + "})/12", before / 12}}
 		for _, month := range months {
 			row = append(row, found[month])
 		}
-		return append(row, kindWords[kind].means)
+		return append(row, kind.Means)
 	}
 	l := &leaf{name: "Evidence gaps", title: "Would the record stand up? Gaps by kind and month", keep: 1, prose: 60, grids: []*grid{g},
 		about: "Gaps in the record by kind, thirteen months",
@@ -70,7 +71,7 @@ func (r Review) gapLeaf() (*leaf, error) {
 		if err != nil {
 			return nil, err
 		}
-		rows[i] = []any{kindName(gap.Kind), gap.Shop, gap.Count, gap.Jobs, liveShare("Count", "n", gap.Proportion()), low, high}
+		rows[i] = []any{queries.KindNamed(gap.Kind).Title, gap.Shop, gap.Count, gap.Jobs, liveShare("Count", "n", gap.Proportion()), low, high}
 	}
 	g := &grid{rows: len(rows), sorts: true, row: func(i int) []any { return rows[i] }, columns: []gridColumn{{"Gap", asText}, {"Shop", asText},
 		{"Count", asCount}, {"n", asCount}, {"Rate", asShare}, {"95 % low", asShare}, {"95 % high", asShare}}}

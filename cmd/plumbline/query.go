@@ -77,7 +77,7 @@ func namedQueries() grid {
 // isSelect tells a question from a statement: only a question says what a row of it is.
 func isSelect(name string) bool {
 	text, err := queries.SQL(name)
-	return err == nil && strings.Contains(text, "\n-- One row")
+	return err == nil && queries.HeaderOf(text).IsQuestion()
 }
 
 func ask(ctx context.Context, h *history.History, args []string, text string, filter quality.Filter,

@@ -9,6 +9,13 @@
 --   at          start of the first attempt
 --   technician  of the first attempt, else of the job
 --   detail      the numbers on record
+-- Finding:
+--   name      Attempt number missing
+--   means     Attempt numbers do not run 1, 2, 3: a record may have been taken out.
+--   rule      A task whose attempt numbers are not 1, 2 and so on to the last; one a task.
+--   page      evidence 50, repeats 40
+--   severity  medium
+--   identity  keys
 -- Source: definitions, Calibrations.
 with
 broken as (

@@ -2,12 +2,25 @@
 --
 -- One row: one return visit.
 -- Columns:
---   class       unknown (no such job) | self | later (it opened later) | not_calibrated; the first that holds
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   at          when the vehicle returned
 --   technician  who led the job
 --   detail      the job that is named
+-- Finding:
+--   name      Link to an earlier job broken
+--   means     The job names an earlier one that cannot be the one meant.
+--   rule      A job whose comeback_of names no job of the shop, itself, a job opened later, or one without a
+--             calibration; one a job.
+--   page      evidence 170
+--   severity  low
+--   identity  keys
+-- Classes:
+--   unknown         unknown (no such job)
+--   self            self
+--   later           later (it opened later)
+--   not_calibrated  names a job without calibration
 -- Source: definitions, Comebacks.
 with
 named as (

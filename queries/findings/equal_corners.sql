@@ -10,6 +10,13 @@
 --   at          start of the attempt, else the job's opening
 --   technician  of the attempt, else of the job
 --   detail      the height
+-- Finding:
+--   name      Four equal ride heights
+--   means     Four corners are hardly ever equal to the millimetre: were they measured?
+--   rule      A set of readings whose four ride heights are all on record and equal; one a set.
+--   page      evidence 100
+--   severity  medium
+--   identity  keys
 -- Source: definitions, Evidence. That ride heights differ from corner to corner is common practice, no source.
 select
     heights.shop, heights.job_no, heights.system, heights.position, heights.attempt_no, heights.taken_at as at,

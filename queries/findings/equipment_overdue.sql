@@ -2,7 +2,7 @@
 --
 -- One row: one attempt and stand or target.
 -- Columns:
---   class       failed (its latest check failed) | overdue (that check had run out) | unchecked (first checked later)
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      system_word
@@ -12,6 +12,22 @@
 --   at          start of the attempt
 --   technician  of the attempt, else of the job
 --   detail      the check that it rests on
+-- Finding:
+--   name      Equipment check overdue
+--   means     A stand or target was used with a check failed, overdue or never made.
+--   rule      An attempt with a stand or target whose latest check by then had failed, or else was due again; or that
+--             was checked later and not before, where the shop kept checks by then. What has no check at all is not
+--             listed. One an attempt and stand or target.
+--   page      evidence 160
+--   severity  high where class is failed; low where class is unchecked; else medium
+--   identity  keys and class
+-- Classes:
+--   failed     failed (its latest check failed)
+--   overdue    overdue (that check had run out)
+--   unchecked  unchecked (first checked later)
+-- Decide:
+--   80   where class is failed: Calibrated with equipment whose last check had failed. Every calibration made on it
+--        since that check is in doubt.
 -- Source: definitions, Evidence.
 with
 known_checks as (

@@ -2,7 +2,7 @@
 --
 -- One row: one attempt, or one job, and class.
 -- Columns:
---   class       reversed (ends before it starts) | outside_visit | before_glass | visit (closed before opened)
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      system_word; null for class visit
@@ -11,6 +11,20 @@
 --   at          start of the attempt, else the job's opening
 --   technician  of the attempt, else of the job
 --   detail      the moments
+-- Finding:
+--   name      Times in an impossible order
+--   means     Something is recorded as ending before it began, or outside the visit.
+--   rule      An attempt that ends before it starts, that starts before the job opened or starts or ends after it
+--             closed, or, on the front camera, that starts before the windshield was in; a job that closed before it
+--             opened. One an attempt, or job, and class. A date alone has no order within its day.
+--   page      evidence 130
+--   severity  medium
+--   identity  keys and class
+-- Classes:
+--   reversed       reversed (ends before it starts)
+--   outside_visit  outside the visit
+--   before_glass   before the glass was in
+--   visit          visit (closed before opened)
 -- Source: definitions, Evidence. A moment given as a date alone has no order within its day.
 with
 timed as (

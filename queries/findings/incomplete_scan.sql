@@ -7,6 +7,14 @@
 --   at          when the post scan was made
 --   technician  who led the job
 --   detail      modules that answered, after and before
+-- Finding:
+--   name      Scan incomplete
+--   means     Clearly fewer modules answered after than before: what was silent may hide a fault.
+--   rule      A calibrated job in whose latest scan after fewer than 95 % as many modules responded as in its earliest
+--             scan before; one a job.
+--   page      evidence 80
+--   severity  low
+--   identity  keys
 -- Source: definitions, Post-scan faults (below 95 %: what did not answer may hide a fault).
 select
     visit.shop, visit.job_no, after.scanned_at as at, visit.technician,

@@ -7,6 +7,13 @@
 --   at          when the pre scan was made
 --   technician  who led the job
 --   detail      by how much it was late
+-- Finding:
+--   name      Scan before came late
+--   means     The scan before was made when calibration had begun.
+--   rule      A calibrated job whose earliest scan before was made after the start of its first attempt; one a job.
+--   page      evidence 60, told as a share of jobs
+--   severity  medium
+--   identity  keys
 -- Source: definitions, Post-scan faults.
 select
     visit.shop, visit.job_no, scan.scanned_at as at, visit.technician,

@@ -2,13 +2,33 @@
 --
 -- One row: one job and system called for.
 -- Columns:
---   class       equipped (the vehicle is known to have the camera) | likely (its like almost always has) | alignment
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      front_camera; null for an alignment, which calls for whatever the vehicle has
 --   at          when the job was closed
 --   technician  who led the job
 --   detail      why a calibration was called for
+-- Finding:
+--   name      Calibration missing
+--   means     The work calls for a calibration and none is on record.
+--   rule      A closed job with windshield or camera work and no attempt on the front camera, where the vehicle is
+--             known from any of its jobs to have one, or at least 10 other such jobs of its make, model and year are on
+--             record and at least 90 % of them have an attempt; not where another job of the vehicle completed it from
+--             the opening to 7 days after the closing. Or a closed job after alignment or suspension work without any
+--             attempt, of a vehicle with an attempt in another job.
+--   page      evidence 10, told as a share of jobs
+--   severity  high where class is equipped; else medium
+--   identity  keys
+-- Classes:
+--   equipped   known to have the system
+--   likely     vehicles like it have it
+--   alignment  alignment
+-- Decide:
+--   30   where class is equipped: Closed without the calibration that the work calls for. The vehicle is known to have
+--        the system, and nobody has aimed it since the work.
+--   100  where class is likely: Closed without a calibration that vehicles like it get. Nearly all others of this make,
+--        model and year were calibrated after the same work.
 -- Source: definitions, Calibrations. That a windshield, a camera off or an alignment calls for calibration is common
 -- practice, no source; the maker's procedure decides.
 with

@@ -2,13 +2,23 @@
 --
 -- One row: one job and kind of document.
 -- Columns:
---   class       the kind of document
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   subject     the kind of document
 --   at          when the job was closed
 --   technician  who led the job
 --   detail      how many are on record, and how many are asked for
+-- Finding:
+--   name      Document missing
+--   means     A document that the requirements ask for is not on record.
+--   rule      A closed calibrated job without a kind of document that the requirement policy asks for; one a job and
+--             kind of document. Without a policy nothing is asked for.
+--   page      evidence 40
+--   severity  medium
+--   identity  keys and class
+-- Classes:
+--   document_word  the kind of document
 -- Source: definitions, Evidence. Without a policy nothing is asked for.
 with
 wanted as materialized (

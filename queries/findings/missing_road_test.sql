@@ -7,6 +7,14 @@
 --   at          when the job was closed
 --   technician  who led the job
 --   detail      when the last completed attempt ended
+-- Finding:
+--   name      Road test missing
+--   means     A calibrated job was closed without a passed road test after it.
+--   rule      A closed job whose last completed attempts are neither dynamic nor in part dynamic, without a passed road
+--             test that starts when they had ended, or later; one a job.
+--   page      evidence 30, told as a share of jobs
+--   severity  medium
+--   identity  keys
 -- Source: definitions, Evidence. That a vehicle is road-tested after calibration is common practice, no source.
 with
 last_work as (                    -- a dynamic stage is driven, whatever else ended at the same moment

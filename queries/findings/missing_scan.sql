@@ -2,12 +2,22 @@
 --
 -- One row: one job and scan that it lacks.
 -- Columns:
---   class       pre | post
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   at          when the job was closed
 --   technician  who led the job
 --   detail      what is not on record
+-- Finding:
+--   name      Scan missing
+--   means     A calibrated job was closed without its scan before or after.
+--   rule      A closed calibrated job without a scan before, or without one after; one a job and scan.
+--   page      evidence 20, told as a share of jobs
+--   severity  medium
+--   identity  keys and class
+-- Classes:
+--   pre   before
+--   post  after
 -- Source: definitions, Post-scan faults.
 with
 lacking as (

@@ -2,7 +2,7 @@
 --
 -- One row: one measurement, of a completed attempt or of a whole job that has one.
 -- Columns:
---   class       low | high
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      system_word; null for the whole job
@@ -12,6 +12,17 @@
 --   at          start of the attempt, else the job's opening
 --   technician  of the attempt, else of the job
 --   detail      value and tolerance
+-- Finding:
+--   name      Reading outside its tolerance
+--   means     A calibration was recorded as completed with a measured value outside its bounds.
+--   rule      A measured value outside its tolerance, compared rounded to a millionth of its unit, of a completed
+--             attempt or of a whole job that has one; the bounds are inside; one a value.
+--   page      evidence 90
+--   severity  medium
+--   identity  keys
+-- Classes:
+--   low   low
+--   high  high
 -- Source: definitions, Evidence.
 with
 completed_jobs as (

@@ -2,7 +2,7 @@
 --
 -- One row: one pair and class, raised on the later attempt.
 -- Columns:
---   class             bay | technician
+--   class             one of the classes below
 --   shop              the shop's identifier
 --   job_no            the later attempt
 --   system            the later attempt
@@ -16,6 +16,17 @@
 --   prior_position    the earlier attempt
 --   prior_attempt_no  the earlier attempt
 --   detail            the bay or technician, and both times
+-- Finding:
+--   name      Two vehicles at once
+--   means     One bay or one technician is on record with two vehicles at the same moment.
+--   rule      Two attempts on different vehicles of one shop that share a moment in one bay or by one technician; one a
+--             pair and class, on the later attempt.
+--   page      evidence 140
+--   severity  medium
+--   identity  keys and class
+-- Classes:
+--   bay         bay
+--   technician  technician
 -- Source: definitions, Evidence.
 with
 claims as materialized (                  -- who and what an attempt takes up; numbers, for they are sorted

@@ -2,7 +2,7 @@
 --
 -- One row: one fault.
 -- Columns:
---   class       new | remaining | no_pre_scan
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      the system that the module serves; null for any other module
@@ -10,6 +10,22 @@
 --   at          when the post scan was made
 --   technician  who led the job
 --   detail      status and description
+-- Finding:
+--   name      Fault after calibration
+--   means     The last scan still read an open trouble code.
+--   rule      A trouble code that is active, pending or unknown in the latest scan after calibration: new (not in the
+--             earliest scan before), remaining (in both) or without a scan before to compare with. Stored codes are
+--             never flagged. A code of the scan before that is not in the scan after is cleared.
+--   page      post-scan-faults 10
+--   severity  high where system is present; else medium
+--   identity  keys
+-- Classes:
+--   new          new
+--   remaining    remaining
+--   no_pre_scan  no scan before to compare with
+-- Decide:
+--   40   where system is present: Open fault in a driver-assistance system at the last scan. The system may be off, or
+--        act on what it cannot see.
 -- Source: definitions, Post-scan faults.
 select
     fault.class, fault.shop, fault.job_no, fault.system, fault.module || ' ' || fault.code as subject,

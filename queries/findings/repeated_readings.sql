@@ -15,6 +15,14 @@
 --   prior_position    the most recent such set
 --   prior_attempt_no  the most recent such set
 --   detail            the heights
+-- Finding:
+--   name      Same readings on two vehicles
+--   means     The four ride heights are those that were recorded on another vehicle shortly before.
+--   rule      A set of four ride heights, at least three of them different, that the same technician of the shop
+--             recorded on another vehicle at most 30 days earlier; one a set.
+--   page      evidence 110
+--   severity  medium
+--   identity  keys
 -- Source: definitions, Evidence.
 with
 telling as (                      -- at least three of the four differ: no more than one pair of them is equal

@@ -2,12 +2,23 @@
 --
 -- One row: one job.
 -- Columns:
---   class       calibration (before the last attempt ended) | road_test (before the last passed road test began)
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   at          when the post scan was made
 --   technician  who led the job
 --   detail      what came after it
+-- Finding:
+--   name      Scan after came too early
+--   means     Work went on after the last scan, so the scan does not show its result.
+--   rule      A calibrated job whose latest scan after was made before the latest end among its attempts, or else
+--             before its latest passed road test began; one a job.
+--   page      evidence 70, told as a share of jobs
+--   severity  medium
+--   identity  keys
+-- Classes:
+--   calibration  calibration (before the last attempt ended)
+--   road_test    road test (before the last passed road test began)
 -- Source: definitions, Post-scan faults.
 with
 work as (                         -- an end is never a date alone: such an end is missing

@@ -2,12 +2,29 @@
 --
 -- One row: one job and class.
 -- Columns:
---   class       driven (a road test or a dynamic attempt) | calibrated (a static stage of the front camera)
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   at          the earliest such start
 --   technician  who led the job
 --   detail      minutes since the bead was closed, and minutes required
+-- Finding:
+--   name      Adhesive not ready
+--   means     The vehicle was driven or calibrated before the adhesive's drive-away time was over.
+--   rule      A road test or a dynamic attempt, or a static attempt on the front camera, that starts after the
+--             windshield's adhesive bead was closed and before its drive-away time was over; one a job and class, the
+--             earliest.
+--   page      evidence 150
+--   severity  high where class is driven; else medium
+--   identity  keys and class
+-- Classes:
+--   driven      driven (a road test or a dynamic attempt)
+--   calibrated  calibrated (a static stage of the front camera)
+-- Decide:
+--   10   where class is driven: Driven before the adhesive was ready. The windshield holds the airbag and the roof only
+--        once its adhesive has cured.
+--   110  where class is calibrated: Calibrated while the adhesive was still setting. The glass can still move, and the
+--        aim with it.
 -- Source: definitions, Evidence. That driving before the adhesive maker's drive-away time is unsafe is common practice,
 -- no source; the adhesive maker's instructions decide.
 with

@@ -2,7 +2,7 @@
 --
 -- One row: one measurement.
 -- Columns:
---   class       inch (multiplied or divided by 25.4) | tenfold (by 10)
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      system_word; null for the whole job
@@ -12,6 +12,18 @@
 --   at          start of the attempt, else the job's opening
 --   technician  of the attempt, else of the job
 --   detail      the value, and what it may have been meant for
+-- Finding:
+--   name      Wrong unit suspected
+--   means     The value fits its tolerance once read as inches, or with its decimal point moved.
+--   rule      A distance or height outside its tolerance that is inside it once multiplied or divided by 25.4, or else
+--             by 10; judged only where both bounds are on one side of 0 and the farther is less than 8 times the
+--             nearer; one a value.
+--   page      evidence 120
+--   severity  low
+--   identity  keys
+-- Classes:
+--   inch     inches (multiplied or divided by 25.4)
+--   tenfold  decimal point (by 10)
 -- Source: definitions, Evidence; the inch is 25.4 mm (NIST SP 811, B.8). That a height in inches is a classic slip is
 -- common practice, no source.
 with

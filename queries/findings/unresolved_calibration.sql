@@ -2,7 +2,7 @@
 --
 -- One row: one task.
 -- Columns:
---   class       outcome of the last attempt: failed | aborted
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   system      system_word
@@ -10,6 +10,18 @@
 --   at          start of the first attempt
 --   technician  of the first attempt, else of the job
 --   detail      how many attempts, and when the vehicle left
+-- Finding:
+--   name      Calibration left unfinished
+--   means     The job was closed and the last attempt had not completed.
+--   rule      A task of a closed job whose last attempt is not completed; one a task.
+--   page      repeats 30
+--   severity  high
+--   identity  keys
+-- Classes:
+--   failed   failed
+--   aborted  aborted
+-- Decide:
+--   20   Closed with a calibration that did not complete. The system may brake or steer on a wrong aim.
 -- Source: definitions, Calibrations.
 select
     task.last_outcome as class, task.shop, task.job_no, task.system, task.position, task.started_at as at,

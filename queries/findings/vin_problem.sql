@@ -2,12 +2,24 @@
 --
 -- One row: one job.
 -- Columns:
---   class       missing | malformed | check_digit
+--   class       one of the classes below
 --   shop        the shop's identifier
 --   job_no      its repair-order number
 --   at          when the job was opened
 --   technician  who led the job
 --   detail      what is wrong
+-- Finding:
+--   name      Vehicle number problem
+--   means     The VIN is missing, malformed or has a wrong check digit: visits of this vehicle cannot be tied together.
+--   rule      A job whose VIN is missing, is not 17 letters and digits without I, O and Q, or begins with 1 to 5 and
+--             has another character in position 9 than its check digit; one a job.
+--   page      evidence 180
+--   severity  low
+--   identity  keys
+-- Classes:
+--   missing      missing
+--   malformed    malformed
+--   check_digit  wrong check digit
 -- Source: definitions, Evidence; 49 CFR 565.15(c). Position 9 is a check digit only where the number begins with 1 to 5.
 with
 judged as (

@@ -28,12 +28,12 @@ with
 identified as (
     select
         *,
-        finding_id(kind, class, shop, job_no, system, position, attempt_no, subject,
+        finding_id(kind, identifying_class, shop, job_no, system, position, attempt_no, subject,
                    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no) as finding
     from raised
 )
 select
-    finding, kind, class, severity(kind, class, system) as severity, shop, job_no, job.vin,
+    finding, kind, class, severity, shop, job_no, job.vin,
     system, position, attempt_no, subject, identified.at, identified.technician,
     prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days,
     verdict as decision, identified.detail

@@ -53,36 +53,16 @@ create or replace macro outside(value, spec_low, spec_high) as
         when round(value, 6) > round(spec_high, 6) then 'high'
     end;
 
--- How much a finding weighs.
--- Source: definitions, Severity.
-create or replace macro severity(kind, class, system) as
-    case
-        when kind = 'unresolved_calibration' then 'high'
-        when kind = 'comeback' and class in ('linked', 'probable', 'uncalibrated') then 'high'
-        when kind = 'post_scan_fault' and system is not null then 'high'
-        when kind = 'missing_calibration' and class = 'equipped' then 'high'
-        when kind = 'uncured_glass' and class = 'driven' then 'high'
-        when kind = 'equipment_overdue' and class = 'failed' then 'high'
-        when kind in ('vin_problem', 'broken_link', 'incomplete_scan', 'unit_suspect') then 'low'
-        when kind = 'equipment_overdue' and class = 'unchecked' then 'low'
-        when kind = 'comeback' and class = 'continuation' then 'low'
-        else 'medium'
-    end;
-
--- A finding's identifier: 16 hexadecimal digits over its kind and the keys of the records that it is about. The class
--- takes part only where one job can hold several findings by class, so that a decision survives a re-import.
+-- A finding's identifier: 16 hexadecimal digits over its kind and the keys of the records that it is about, so that a
+-- decision survives a re-import. The class is given only where the header of the kind says that it takes part: where one
+-- job can hold several findings by class.
 -- Source: definitions, last paragraph.
 create or replace macro finding_id(
-    kind, class, shop, job_no, system, position, attempt_no, subject,
+    kind, identifying_class, shop, job_no, system, position, attempt_no, subject,
     prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no
 ) as
     left(sha256(
-        kind || chr(31)
-        || case
-            when kind in ('missing_scan', 'uncured_glass', 'impossible_order', 'overlapping_work',
-                          'equipment_overdue', 'missing_document')
-            then coalesce(class, '') else ''
-        end || chr(31)
+        kind || chr(31) || coalesce(identifying_class, '') || chr(31)
         || shop || chr(31) || job_no || chr(31)
         || coalesce(system, '') || chr(31) || coalesce(position, '') || chr(31)
         || coalesce(attempt_no::varchar, '') || chr(31) || coalesce(subject, '') || chr(31)

@@ -34,7 +34,7 @@ identified as (
     select
         strongest.shop, strongest.job_no, prior_shop, prior_job_no, class, back.opened_at, strongest.closed_at,
         strongest.job_id, prior_job_id,
-        finding_id('comeback', class, strongest.shop, strongest.job_no, null, null, null, null,
+        finding_id('comeback', null, strongest.shop, strongest.job_no, null, null, null, null,
                    prior_shop, prior_job_no, null, null, null) as finding
     from strongest
     join known_jobs as back on back.job_id = strongest.job_id

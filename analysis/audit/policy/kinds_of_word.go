@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"plumbline/queries"
 )
 
 // A wordError is a word of a policy that is not in its list. Its text is the detail and, in a second line, the remedy:
@@ -38,19 +40,19 @@ var (
 )
 
 func (w *systemWord) UnmarshalText(t []byte) error {
-	return read(&w.string, "system", wordLists()["system"], t)
+	return read(&w.string, "system", queries.Words("system_word"), t)
 }
 func (w *reasonWord) UnmarshalText(t []byte) error {
-	return read(&w.string, "reason", wordLists()["reason"], t)
+	return read(&w.string, "reason", queries.Words("reason_word"), t)
 }
 func (w *sourceWord) UnmarshalText(t []byte) error {
-	return read(&w.string, "glass source", wordLists()["glass_source"], t)
+	return read(&w.string, "glass source", queries.Words("glass_source_word"), t)
 }
 func (w *documentWord) UnmarshalText(t []byte) error {
-	return read(&w.string, "kind of document", wordLists()["document"], t)
+	return read(&w.string, "kind of document", queries.Words("document_word"), t)
 }
 func (w *quantityWord) UnmarshalText(t []byte) error {
-	return read(&w.string, "quantity", wordLists()["quantity"], t)
+	return read(&w.string, "quantity", queries.Words("quantity_word"), t)
 }
 func (w *sequenceWord) UnmarshalText(t []byte) error {
 	return read(&w.string, "sequence", sequences, t)
