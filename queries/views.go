@@ -5,11 +5,17 @@ import (
 	"strings"
 )
 
-// Tables gives the statements that make an empty history: types, tables and macros.
-func Tables() []string {
+// Tables gives the statements that make the types and tables of an empty history.
+func Tables() []string { return between("", "050") }
+
+// Macros gives the statements that make the formulas that several shapes share, anew where they stand already.
+func Macros() []string { return between("050", "100") }
+
+// between gives the statements of the files of schema/ that are numbered from first up to last, last apart.
+func between(first, last string) []string {
 	var statements []string
 	for _, name := range List("schema") {
-		if !isShape(name) {
+		if number := path.Base(name); number >= first && number < last {
 			statements = append(statements, mustSQL(name))
 		}
 	}

@@ -7,8 +7,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/marcboeker/go-duckdb"
-
 	"plumbline/queries"
 )
 
@@ -57,32 +55,20 @@ func (h *History) AskNamed(ctx context.Context, name string, typed Params, texts
 var errNotOneSelect = errors.New("--sql takes a single SELECT; the history is only read")
 
 func (h *History) mustBeSelect(text string) error {
-	return h.conn.Raw(func(raw any) error {
-		// Prepare takes one statement only; PrepareContext would run all but the last
-		prepared, err := raw.(*duckdb.Conn).Prepare(text)
-		if engine := (*duckdb.Error)(nil); err != nil && !errors.As(err, &engine) {
-			return errNotOneSelect
-		}
-		if err != nil {
-			return askError(err)
-		}
-		defer prepared.Close()
-		kind, err := prepared.(*duckdb.Stmt).StatementType()
-		if err != nil {
-			return askError(err)
-		}
-		if kind != duckdb.STATEMENT_TYPE_SELECT && kind != duckdb.STATEMENT_TYPE_EXPLAIN {
-			return errNotOneSelect
-		}
-		return nil
-	})
+	asks, err := h.isQuestion(text)
+	switch {
+	case err != nil && isEngines(err):
+		return askError(err)
+	case err != nil || !asks:
+		return errNotOneSelect
+	}
+	return nil
 }
 
 // askError passes on what the engine says of a user's own text, without the driver's words around it.
 func askError(err error) error {
-	var engine *duckdb.Error
-	if errors.As(err, &engine) {
-		return fmt.Errorf("--sql: %s", strings.TrimSpace(engine.Msg))
+	if said, ok := engineSaid(err); ok {
+		return fmt.Errorf("--sql: %s", said)
 	}
 	return fmt.Errorf("--sql: %w", err)
 }

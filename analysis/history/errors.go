@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
-
-	"github.com/marcboeker/go-duckdb"
 )
 
 // The reasons for which a history cannot be opened. Errors of this package wrap one of them where it applies.
@@ -72,9 +70,8 @@ func notHistory(path, detail string) error {
 
 // queryError names the SQL file that the engine's message speaks of, for the engine does not.
 func queryError(name string, err error) error {
-	var engine *duckdb.Error
-	if errors.As(err, &engine) {
-		return fmt.Errorf("%s.sql: %s", name, strings.TrimSpace(engine.Msg))
+	if said, ok := engineSaid(err); ok {
+		return fmt.Errorf("%s.sql: %s", name, said)
 	}
 	return fmt.Errorf("%s.sql: %w", name, err)
 }

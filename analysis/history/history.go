@@ -21,6 +21,8 @@ type History struct {
 	all    []*sql.Conn    // every connection, conn among them
 	beside string         // how a table is made that is not part of the file: temporary, or nothing
 	look   *look          // nil before LookBack
+
+	migratedFrom int // the file's version before it was opened; 0 where it was today's
 }
 
 // Path is the file's name as it was given; empty for a history in memory.

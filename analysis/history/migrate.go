@@ -2,88 +2,127 @@ package history
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
+	"errors"
 	"fmt"
-	"strings"
-
-	"plumbline/queries"
+	"maps"
+	"os"
+	"slices"
 )
 
-// schemaVersion is the version of the tables. It rises when a table changes; views are refreshed without it.
-const schemaVersion = 1
+// migrated opens an older history for writing: a copy of the file is kept beside it, the steps to today's version run in
+// one transaction, and the copy goes when the file on disk has been proven.
+func migrated(ctx context.Context, path string, version int) (*History, error) {
+	copied, err := keepCopy(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	h, err := open(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	if err := h.migrate(ctx, version, copied.rows); err != nil {
+		copied.remove()
+		return nil, h.orClose(fmt.Errorf("%s: could not be brought from schema %d to %d, and is as it was: %w",
+			path, version, schemaVersion(), err))
+	}
+	if err := h.Close(); err != nil {
+		return nil, err
+	}
+	if err := settleCopy(ctx, path); err != nil {
+		return nil, err
+	}
+	h, err = open(ctx, path)
+	if err == nil {
+		h.migratedFrom = version
+	}
+	return h, err
+}
 
-// laySchema makes the tables and views of an empty history in one transaction.
-func (h *History) laySchema(ctx context.Context) error {
+// MigratedFrom is the version of the file before it was opened for writing; 0 where it was today's.
+func (h *History) MigratedFrom() int { return h.migratedFrom }
+
+// migrate brings the tables to today's version in one transaction, with today's macros and views over them.
+func (h *History) migrate(ctx context.Context, version int, rows map[string]int64) error {
 	return h.Change(ctx, func() error {
-		for _, statement := range queries.Tables() {
-			if err := h.run(ctx, "schema", statement); err != nil {
+		if err := h.isAsCopied(ctx, rows); err != nil {
+			return err
+		}
+		for _, step := range today.steps[version-1:] {
+			if err := h.run(ctx, step.Name, step.SQL); err != nil {
 				return err
 			}
 		}
-		if err := h.Exec(ctx, "intake/lay_version", Params{"version": schemaVersion}); err != nil {
+		if err := h.prove(ctx, nil, rows); err != nil {
 			return err
 		}
-		return h.makeViews(ctx)
+		if err := h.Exec(ctx, "intake/keep_version", Params{"version": schemaVersion()}); err != nil {
+			return err
+		}
+		return h.layDefinitions(ctx)
 	})
 }
 
-// checkVersion refuses a file that is no history, and one that a later plumbline has written.
-func (h *History) checkVersion(ctx context.Context) error {
-	isHistory, err := One[bool](ctx, h, "intake/is_history", nil)
+// isAsCopied makes sure that nobody wrote the file between the copy and this writer's lock.
+func (h *History) isAsCopied(ctx context.Context, rows map[string]int64) error {
+	have, err := h.rowCounts(ctx, nil)
+	if err == nil && !maps.Equal(have, rows) {
+		err = errors.New("another process has just written to it; try again")
+	}
+	return err
+}
+
+// prove compares a history's tables with today's, and the number of their rows with what it was: a step may move a column,
+// it may not lose a row.
+func (h *History) prove(ctx context.Context, database *string, before map[string]int64) error {
+	want, err := todaysTables(ctx)
 	if err != nil {
 		return err
 	}
-	if !isHistory {
-		return notHistory(h.path, "is a database, but not a plumbline history")
-	}
-	version, err := One[int](ctx, h, "intake/schema_version", nil)
+	have, err := h.tables(ctx, database)
 	if err != nil {
 		return err
 	}
-	if version > schemaVersion {
-		return &OpenError{h.path, ErrNewer,
-			fmt.Sprintf("was written by a newer plumbline (schema %d, this one knows %d)", version, schemaVersion),
-			"use that version, or import the records into a new history"}
+	after, err := h.rowCounts(ctx, database)
+	if err != nil {
+		return err
+	}
+	for _, name := range slices.Sorted(maps.Keys(want)) {
+		switch {
+		case !want[name].readsLike(have[name]):
+			return fmt.Errorf("the table %s is not as this version needs it", name)
+		case after[name] < before[name]:
+			return fmt.Errorf("the table %s has %d rows, and had %d", name, after[name], before[name])
+		}
 	}
 	return nil
 }
 
-// refreshViews makes the views anew where this version of plumbline defines them otherwise than the file does.
-func (h *History) refreshViews(ctx context.Context) error {
-	held, err := One[string](ctx, h, "intake/views_digest", nil)
-	if err != nil || held == viewsDigest() {
-		return err
+// settleCopy takes the copy of a migrated history away once the file on disk is proven against it.
+func settleCopy(ctx context.Context, path string) error {
+	name := copyName(path)
+	if _, err := os.Stat(name); err != nil {
+		return nil
 	}
-	return h.Change(ctx, func() error { return h.makeViews(ctx) })
-}
-
-// makeViews writes all views into the file. While it does so, an empty temporary table stands before each view just
-// made: the engine unfolds a view's whole ancestry where it is read, and these cut the tree short.
-func (h *History) makeViews(ctx context.Context) error {
-	views := queries.Views()
-	for _, view := range views {
-		title := strings.ReplaceAll(view.Title, "'", "''")
-		err := h.run(ctx, view.Name, "create or replace view main."+view.Name+" as\n"+view.SQL+"\n;\n"+
-			"comment on view main."+view.Name+" is '"+title+"';\n"+
-			"create temporary table "+view.Name+" as select * from main."+view.Name+" limit 0")
-		if err != nil {
-			return err
-		}
+	unproven := func(err error) error {
+		return fmt.Errorf("%s: was brought to schema %d and does not stand the test: %w; the history as it was is in %s",
+			path, schemaVersion(), err, name)
 	}
-	for _, view := range views {
-		if err := h.run(ctx, view.Name, "drop table temp."+view.Name); err != nil {
-			return err
-		}
+	copied, rows, err := countedReader(ctx, name)
+	if err != nil {
+		return unproven(err)
 	}
-	return h.Exec(ctx, "intake/keep_views_digest", Params{"digest": viewsDigest()})
-}
-
-// viewsDigest is the SHA-256 of all view definitions, in hexadecimal digits.
-func viewsDigest() string {
-	sum := sha256.New()
-	for _, view := range queries.Views() {
-		sum.Write([]byte(view.Name + "\x00" + view.SQL + "\x00"))
+	if err := copied.Close(); err != nil {
+		return unproven(err)
 	}
-	return hex.EncodeToString(sum.Sum(nil))
+	h, _, err := attached(ctx, path)
+	if err != nil {
+		return unproven(err)
+	}
+	if err := h.prove(ctx, named("history"), rows); err != nil {
+		return h.orClose(unproven(err))
+	}
+	if err := h.Close(); err != nil {
+		return unproven(err)
+	}
+	return (&fileCopy{name: name}).remove()
 }

@@ -7,8 +7,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-
-	"github.com/marcboeker/go-duckdb"
 )
 
 // OpenReader opens a history for reading. Nothing that is asked through it can change the file or touch another.
@@ -21,8 +19,8 @@ func OpenExporter(ctx context.Context, path string) (*History, error) {
 	return openReader(ctx, path)
 }
 
-// OpenWriter opens a history for writing and makes an empty one where there is no file. A file that is not a history,
-// or one of a newer version, is refused and left untouched.
+// OpenWriter opens a history for writing and makes an empty one where there is no file. One of an older version is brought
+// to this one. A file that is not a history, or one of a newer version, is refused and left untouched.
 func OpenWriter(ctx context.Context, path string) (*History, error) {
 	info, err := os.Stat(path)
 	switch {
@@ -35,19 +33,30 @@ func OpenWriter(ctx context.Context, path string) (*History, error) {
 	case info.Size() == 0:
 		return nil, notHistory(path, "is an empty file, not a plumbline history")
 	}
-	// The first look is read-only: opening a foreign database for writing could already change it.
-	reader, err := OpenReader(ctx, path)
+	version, err := versionOf(ctx, path)
 	if err != nil {
 		return nil, err
 	}
-	if err := reader.Close(); err != nil {
+	if version < schemaVersion() {
+		return migrated(ctx, path, version)
+	}
+	if err := settleCopy(ctx, path); err != nil { // of a change that was done, and not proven before the process died
 		return nil, err
 	}
 	h, err := open(ctx, path)
 	if err != nil {
 		return nil, err
 	}
-	return h, h.orClose(h.refreshViews(ctx))
+	return h, h.orClose(h.refreshDefinitions(ctx))
+}
+
+// versionOf looks at a file read-only: opening a foreign database for writing could already change it.
+func versionOf(ctx context.Context, path string) (int, error) {
+	reader, version, err := attached(ctx, path)
+	if err != nil {
+		return 0, err
+	}
+	return version, reader.Close()
 }
 
 // InMemory makes an empty history that is gone when it is closed; for tests and rehearsals.
@@ -80,11 +89,11 @@ func open(ctx context.Context, path string) (*History, error) {
 	if strings.ContainsAny(path, "?%") {
 		return nil, &OpenError{path, ErrReading, "has ? or % in its name", "rename it without them"}
 	}
-	connector, err := duckdb.NewConnector(path, nil)
+	db, err := engineAt(path)
 	if err != nil {
 		return nil, openError(path, err)
 	}
-	h := &History{path: path, db: sql.OpenDB(connector), lanes: make(chan *sql.Conn, 1), beside: "temporary "}
+	h := &History{path: path, db: db, lanes: make(chan *sql.Conn, 1), beside: "temporary "}
 	if err := h.connect(ctx); err != nil {
 		h.db.Close()
 		return nil, openError(path, err)

@@ -5,37 +5,48 @@ import (
 	"database/sql"
 	"runtime"
 	"strings"
-
-	"github.com/marcboeker/go-duckdb"
 )
 
 // searchPath has what a reader works out for itself found before what the file holds.
-const searchPath = "set search_path = 'memory.main,history.main,history.superseded'"
+const searchPath = "set search_path = 'memory.main,history.main,memory.superseded,history.superseded'"
 
-// openReader opens an engine in memory and attaches the file read-only: tables beside the file are then seen by all
-// connections, which answer side by side. Read-only alone would still let a question write and read other files;
-// settings take care of that.
+// openReader opens an engine in memory and attaches the file read-only: what stands beside the file is then seen by all
+// connections, which answer side by side, and today's macros come before the file's. Read-only alone would still let a
+// question write and read other files; settings take care of that.
 func openReader(ctx context.Context, path string, settings ...string) (*History, error) {
-	if err := mustExist(path); err != nil {
+	h, version, err := attached(ctx, path)
+	if err != nil {
 		return nil, err
 	}
-	connector, err := duckdb.NewConnector("", nil)
-	if err != nil {
-		return nil, openError(path, err)
-	}
-	lanes := min(runtime.GOMAXPROCS(0), 4)
-	h := &History{path: path, db: sql.OpenDB(connector), lanes: make(chan *sql.Conn, lanes)}
-	if err := h.attach(ctx, settings); err != nil {
-		return nil, h.orClose(openError(path, err))
-	}
-	if err := h.checkVersion(ctx); err != nil {
+	if err := h.putTodayBefore(ctx, version); err != nil {
 		return nil, h.orClose(err)
 	}
-	if err := h.openLanes(ctx, lanes); err != nil {
-		return nil, h.orClose(openError(path, err))
+	for _, setting := range settings {
+		if err := h.run(ctx, "settings", setting); err != nil {
+			return nil, h.orClose(err)
+		}
 	}
-	return h, nil
+	return h, h.openLanes(ctx)
 }
+
+// attached opens an engine in memory with the file beside it, read-only, and tells the file's version.
+func attached(ctx context.Context, path string) (*History, int, error) {
+	if err := mustExist(path); err != nil {
+		return nil, 0, err
+	}
+	db, err := engineAt("")
+	if err != nil {
+		return nil, 0, openError(path, err)
+	}
+	h := &History{path: path, db: db, lanes: make(chan *sql.Conn, lanes())}
+	if err := h.attach(ctx); err != nil {
+		return nil, 0, h.orClose(openError(path, err))
+	}
+	version, err := h.checkVersion(ctx)
+	return h, version, h.orClose(err)
+}
+
+func lanes() int { return min(runtime.GOMAXPROCS(0), 4) }
 
 // attach makes the first connection and puts the file beside the engine's memory. The engine takes no parameters for
 // names of files.
@@ -44,17 +55,17 @@ func openReader(ctx context.Context, path string, settings ...string) (*History,
 // processor time that one lane of two threads takes, for the threads of a question wait for each other. Nor would
 // preserve_insertion_order=false do: version 1.1.3 then now and then loses a row of a union (2 of 60 runs of the same
 // question).
-func (h *History) attach(ctx context.Context, settings []string) error {
+func (h *History) attach(ctx context.Context) error {
 	if err := h.connect(ctx); err != nil {
 		return err
 	}
 	quoted := strings.ReplaceAll(h.path, "'", "''")
-	statements := append([]string{
+	statements := []string{
 		"attach '" + quoted + "' as history (read_only)",
-		"set search_path = 'memory.main,history.main'",
-		"set temp_directory = '" + quoted + ".tmp'", // beside the file, as a writer's is
+		"set search_path = 'memory.main,history.main'", // a foreign database has no more
+		"set temp_directory = '" + quoted + ".tmp'",    // beside the file, as a writer's is
 		"set threads = 1",
-	}, settings...)
+	}
 	for _, statement := range statements {
 		if _, err := h.conn.ExecContext(ctx, statement); err != nil {
 			return err
@@ -64,18 +75,18 @@ func (h *History) attach(ctx context.Context, settings []string) error {
 	return nil
 }
 
-// openLanes makes the connections that answer, once the file is known to be a history.
-func (h *History) openLanes(ctx context.Context, lanes int) error {
+// openLanes makes the connections that answer, once what they read stands. The history is closed where it cannot.
+func (h *History) openLanes(ctx context.Context) error {
 	<-h.lanes
-	for range lanes {
+	for range cap(h.lanes) {
 		if err := h.connect(ctx); err != nil {
-			return err
+			return h.orClose(openError(h.path, err))
 		}
 		h.lanes <- h.all[len(h.all)-1]
 	}
 	for _, conn := range h.all {
 		if _, err := conn.ExecContext(ctx, searchPath); err != nil {
-			return err
+			return h.orClose(openError(h.path, err))
 		}
 	}
 	return nil

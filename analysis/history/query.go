@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"github.com/georgysavva/scany/v2/sqlscan"
-	"github.com/marcboeker/go-duckdb"
 
 	"plumbline/queries"
 )
@@ -147,28 +146,6 @@ func (h *History) arguments(ctx context.Context, name, text string, params Param
 		args = append(args, sql.Named(key, bindable(params[key])))
 	}
 	return args, nil
-}
-
-// parameterNames asks the engine for a statement's parameters, sorted, each once.
-func (h *History) parameterNames(ctx context.Context, text string) ([]string, error) {
-	var names []string
-	err := h.conn.Raw(func(raw any) error {
-		prepared, err := raw.(*duckdb.Conn).PrepareContext(ctx, text)
-		if err != nil {
-			return err
-		}
-		defer prepared.Close()
-		for i := range prepared.NumInput() {
-			name, err := prepared.(interface{ ParamName(int) (string, error) }).ParamName(i + 1)
-			if err != nil {
-				return err
-			}
-			names = append(names, name)
-		}
-		return nil
-	})
-	slices.Sort(names)
-	return slices.Compact(names), err
 }
 
 // bindable turns a value into one that the driver binds to a named parameter: times become text.

@@ -6,8 +6,6 @@ import (
 	"testing"
 	"time"
 
-	_ "github.com/marcboeker/go-duckdb"
-
 	"plumbline/analysis/history"
 )
 

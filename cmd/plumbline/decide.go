@@ -96,7 +96,7 @@ func (f *decideFlags) open(ctx context.Context, a *app) (*history.History, error
 	if _, err := os.Stat(a.historyPath); err != nil {
 		return history.OpenReader(ctx, a.historyPath) // says what is wrong; a decision must not make an empty history
 	}
-	h, err := history.OpenWriter(ctx, a.historyPath)
+	h, err := a.openWriter(ctx)
 	if err != nil {
 		return nil, err
 	}

@@ -32,6 +32,17 @@ var mayImport = map[string][]string{
 	"plumbline/analysis/testkit":        {"plumbline/analysis/history", "plumbline/analysis/intake"},
 }
 
+// TestOneFileKnowsTheDriver keeps another driver the change of one file.
+func TestOneFileKnowsTheDriver(t *testing.T) {
+	found, err := exec.Command("git", "grep", "-l", `^[[:space:]].*"github.com/.*/go-duckdb"$`, "--", ":/*.go").Output()
+	if err != nil {
+		t.Skipf("no checkout to look at: %v", err)
+	}
+	if files := strings.TrimSpace(string(found)); files != "../../analysis/history/driver.go" {
+		t.Errorf("the database driver is imported by %s", files)
+	}
+}
+
 // TestArrowsRunOneWay fails on an import that the plan does not know, tests left aside.
 func TestArrowsRunOneWay(t *testing.T) {
 	list, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports ","}}`, "plumbline/...").Output()

@@ -69,7 +69,7 @@ func (a *app) openForImport(ctx context.Context, rehearsal bool) (*history.Histo
 		h, err := history.InMemory(ctx)
 		return h, func() {}, err
 	}
-	h, err := history.OpenWriter(ctx, a.historyPath)
+	h, err := a.openWriter(ctx)
 	return h, func() {
 		if isNew {
 			os.Remove(a.historyPath)

@@ -61,7 +61,7 @@ func newImportsUndo(a *app) *cobra.Command {
 			} else if err := h.Close(); err != nil {
 				return err
 			}
-			h, err := history.OpenWriter(cmd.Context(), a.historyPath)
+			h, err := a.openWriter(cmd.Context())
 			if err != nil {
 				return err
 			}

@@ -45,6 +45,16 @@ func (a *app) read(ctx context.Context, view *viewFlags,
 	return answer(h, filter)
 }
 
+// openWriter opens the history for writing, and says so where that brings an older file to this version.
+func (a *app) openWriter(ctx context.Context) (*history.History, error) {
+	h, err := history.OpenWriter(ctx, a.historyPath)
+	if err == nil && h.MigratedFrom() > 0 {
+		fmt.Fprintf(a.err, "%s was of an older version (schema %d) and has been brought to this one; "+
+			"earlier versions of plumbline cannot open it any more\n", a.historyPath, h.MigratedFrom())
+	}
+	return h, err
+}
+
 // knowsShop refuses a shop that no job has: a name written otherwise would be answered with zeros.
 func knowsShop(ctx context.Context, h *history.History, shop string) error {
 	if shop == "" {
