@@ -75,13 +75,10 @@ type making struct {
 // begin looks back and finds the insurer's jobs.
 func begin(ctx context.Context, h *history.History, o Options) (*making, error) {
 	b := &making{ctx: ctx, h: h, o: o, leaves: proof.NewLeaves(), kinds: map[findingKind]int64{}}
-	if err := o.Policy.Require(ctx, h); err != nil {
+	err := LookBack(ctx, h, o.Policy, o.Asked)
+	if err != nil {
 		return nil, err
 	}
-	if err := h.LookBack(ctx, o.Asked); err != nil {
-		return nil, err
-	}
-	var err error
 	if b.asked, err = h.View(ctx); err != nil {
 		return nil, err
 	}

@@ -109,7 +109,7 @@ func TestLinksToOtherJobs(t *testing.T) {
 	wantTies := []string{
 		"A-2|comeback|probable|high||A-1|19.666667|complaint about a system calibrated then",
 		"A-3|comeback|||another_job|||ties to a job that is not in this bundle",
-		"A-4|overlapping_work|bay|medium|another_job|||same bay at a moment of other work",
+		"A-4|overlapping_work||medium|another_job|||shares a moment with another job",
 	}
 	if diff := cmp.Diff(wantTies, ties); diff != "" {
 		t.Errorf("-want +got\n%s", diff)

@@ -29,23 +29,30 @@
 --        the system, and nobody has aimed it since the work.
 --   100  where class is likely: Closed without a calibration that vehicles like it get. Nearly all others of this make,
 --        model and year were calibrated after the same work.
--- Source: definitions, Calibrations. That a windshield, a camera off or an alignment calls for calibration is common
--- practice, no source; the maker's procedure decides.
+-- In an audit bundle each insurer's jobs are judged alone (judged_together).
+-- Source: definitions, Calibrations; In an audit bundle. That a windshield, a camera off or an alignment calls for
+-- calibration is common practice, no source; the maker's procedure decides.
 with
 camera_calls as (                 -- closed jobs that meet the windshield condition, of all outcomes
-    select * from visits where closed_at is not null and calls_for_camera
+    select visits.*, bench
+    from visits
+    join judged_together using (job_id)
+    where closed_at is not null and calls_for_camera
 ),
 alike as (
-    select make, model, model_year, count(*) as jobs, count(*) filter (has_front_camera) as with_camera
+    select bench, make, model, model_year, count(*) as jobs, count(*) filter (has_front_camera) as with_camera
     from camera_calls
     where make is not null and model is not null and model_year is not null
-    group by make, model, model_year
+    group by bench, make, model, model_year
 ),
 camera_missing as materialized (
     select * from camera_calls where not has_front_camera
 ),
 their_visits as materialized (    -- all visits of the few vehicles in question
-    select * from visits semi join camera_missing using (vehicle)
+    select visits.*, bench
+    from visits
+    join judged_together using (job_id)
+    semi join camera_missing using (bench, vehicle)
 ),
 camera_seen as (
     select job_id from visits where has_front_camera
@@ -53,10 +60,10 @@ camera_seen as (
     select job_id from known_faults where system = 'front_camera'
 ),
 equipped as (
-    select distinct vehicle from their_visits semi join camera_seen using (job_id)
+    select distinct bench, vehicle from their_visits semi join camera_seen using (job_id)
 ),
 passes as materialized (
-    select visit.vehicle, attempt.started_at
+    select bench, visit.vehicle, attempt.started_at
     from their_visits as visit
     join attempts as attempt using (job_id)
     where attempt.system = 'front_camera' and attempt.outcome = 'completed'
@@ -64,7 +71,7 @@ passes as materialized (
 elsewhere as (                    -- calibrated under another repair order within the week
     select distinct missing.job_id
     from camera_missing as missing
-    join passes using (vehicle)
+    join passes using (bench, vehicle)
     where started_at between opened_at and closed_at + to_days(7)
 ),
 camera_judged as (
@@ -76,30 +83,44 @@ camera_judged as (
         end as class,
         missing.*, alike.with_camera, alike.jobs - 1 as others
     from camera_missing as missing
-    left join equipped using (vehicle)
-    left join alike using (make, model, model_year)
+    left join equipped using (bench, vehicle)
+    left join alike using (bench, make, model, model_year)
     anti join elsewhere using (job_id)
 ),
 alignments as (
-    select *
+    select visits.*, bench
     from visits
+    join judged_together using (job_id)
     where closed_at is not null and reason in ('wheel_alignment', 'suspension_work') and not is_calibrated
 ),
 calibrated as (
-    select distinct vehicle from visits semi join alignments using (vehicle) where is_calibrated
+    select distinct bench, vehicle
+    from visits
+    join judged_together using (job_id)
+    semi join alignments using (bench, vehicle)
+    where is_calibrated
+),
+called_for as (
+    select
+        class, shop, job_no, 'front_camera' as system, closed_at, technician, bench,
+        case class
+            when 'equipped' then 'windshield or camera work, the vehicle has a front camera, none was calibrated'
+            else 'windshield or camera work, none calibrated; of ' || others || ' others of the model year '
+                || with_camera || ' were'
+        end as detail
+    from camera_judged
+    where class is not null
+    union all
+    select
+        'alignment', shop, job_no, null, closed_at, technician, bench,
+        replace(reason::varchar, '_', ' ') || ', the vehicle has systems that were calibrated before, none was this time'
+    from alignments
+    semi join calibrated using (bench, vehicle)
 )
 select
-    class, shop, job_no, 'front_camera' as system, closed_at as at, technician,
-    case class
-        when 'equipped' then 'windshield or camera work, the vehicle has a front camera, none was calibrated'
-        else 'windshield or camera work, none calibrated; of ' || others || ' others of the model year '
-            || with_camera || ' were'
+    class, shop, job_no, system, closed_at as at, technician,
+    case
+        when bench = '' then detail
+        else 'judged on this insurer''s jobs alone; a calibration on another order is not seen'
     end as detail
-from camera_judged
-where class is not null
-union all
-select
-    'alignment', shop, job_no, null, closed_at, technician,
-    replace(reason::varchar, '_', ' ') || ', the vehicle has systems that were calibrated before, none was this time'
-from alignments
-semi join calibrated using (vehicle)
+from called_for

@@ -5,8 +5,8 @@
 --   shop              the shop's identifier
 --   job_no            the job that it is about
 --   kind              kind of finding
---   class             within the kind; empty where it would tell of a job that is not this insurer's
---   severity          high | medium | low; empty with the class
+--   class             within the kind; empty with another_job
+--   severity          high | medium | low; empty where the class decides it and is empty
 --   system            driver-assistance system
 --   position          which of several like sensors
 --   attempt_no        the attempt
@@ -54,17 +54,16 @@ worded as (
             when kind = 'comeback' and class = 'possible' then 'same vehicle, connection not certain'
             when kind = 'comeback' then 'the front camera was not calibrated then, and is the complaint now'
             when kind = 'broken_link' and is_foreign then 'names another job'
+            when kind = 'overlapping_work' and is_foreign then 'shares a moment with another job'
             when kind = 'overlapping_work' then 'same ' || class || ' at a moment of other work'
             when kind = 'repeated_readings' then 'ride heights of this vehicle are those written down for another one'
-            when kind = 'missing_calibration' and class = 'likely'
-                then 'windshield or camera work, none calibrated; on the like of this vehicle it mostly is'
             else detail
         end as told
     from placed
 )
 select
     shop, job_no, kind,
-    case when not (is_foreign and kind in ('comeback', 'broken_link')) then class end as class,
+    case when not is_foreign then class end as class,
     case when not (is_foreign and kind in ('comeback', 'broken_link')) then severity end as severity,
     system, position, attempt_no, subject, at, technician,
     case when is_foreign then 'another_job' end as prior_job,

@@ -24,7 +24,16 @@ func (s Scope) Set(ctx context.Context, h *history.History) (Due, error) {
 	return rows[0], nil
 }
 
-// Forget lets the queries look at all jobs again.
+// JudgeApart has missing calibrations judged on each insurer's own jobs alone, as in its bundle, in this session until
+// Forget. Call it before LookBack.
+func JudgeApart(ctx context.Context, h *history.History) error {
+	return h.Set(ctx, "measures/audit_apart", history.Params{"apart": true})
+}
+
+// Forget lets the queries look at all jobs again, and together.
 func Forget(ctx context.Context, h *history.History) error {
+	if err := h.Set(ctx, "measures/audit_apart", history.Params{"apart": nil}); err != nil {
+		return err
+	}
 	return h.Set(ctx, "measures/audit_scope", history.Params{"scope": nil})
 }
