@@ -72,7 +72,7 @@ func TestProfileFaults(t *testing.T) {
 		{"two sources", jobs + "vin = { column = \"a\", constant = \"x\" }\n", "p.toml:8: vin of jobs must have one of"},
 		{"header missing further down", jobs + "vin = \"a\"\n[[record]]\nkind = \"documents\"\n[record.fields]\nshop = \"a\"\njob_no = \"b\"\nkind = \"d\"\nfile_name = \"Work\"\n", `p.toml:15: the file has no column "Work"`},
 		{"header missing in shared", "[shared]\nshop = \"Branch\"\n" + strings.Replace(jobs, "shop = \"a\"\n", "", 1), `p.toml:2: the file has no column "Branch"`},
-		{"header missing in skip", "[source]\nskip = [{ column = \"x\", matches = '' }]\n" + jobs, `p.toml:2: the file has no column "x"`},
+		{"header missing in skip", "[source]\nskip = [{ column = \"x\", matches = 'x' }]\n" + jobs, `p.toml:2: the file has no column "x"`},
 		{"header missing in when", strings.Replace(jobs, "[record.fields]", "when = \"x\"\n[record.fields]", 1), `p.toml:3: the file has no column "x"`},
 		{"header missing in a table", jobs + "[record.fields.vin]\nextract = '^.*$'\ncolumn = \"x\"\n", `p.toml:8: the file has no column "x"`},
 		{"header row before the first", "[source]\nheader_row = -1\n" + jobs, `p.toml:2: header_row counts from 1; 0 says that no row names the columns`},

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"cmp"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -66,34 +67,43 @@ func (im *importing) openForeign(file source.Input, p *part) (*source.ForeignFil
 // each row whole for the case that it is set aside.
 func (im *importing) layForeignRows(p *part, staged int64) error {
 	m := &profile.Mapped{Profile: im.profile, Source: p.Header, Params: history.Params{}}
+	asked := im.profile.Source
 	carried := map[int]bool{}
-	for _, name := range im.profile.Source.FillDown {
+	for _, name := range asked.FillDown {
 		place, err := m.Place("source.fill_down", name)
 		if err != nil {
 			return err
 		}
 		carried[place] = true
 	}
-	columns := make([]string, len(p.Header))
+	own := len(p.Header) - len(profile.OwnColumns(p.Header))
+	above, columns := make([]string, len(p.Header)), make([]string, len(p.Header))
+	marks := ""
+	if len(asked.Ditto) > 0 {
+		marks = m.Bind(listed(asked.Ditto))
+	}
 	for i := range columns {
-		if columns[i] = fmt.Sprintf("c%d", i+1); carried[i] {
+		columns[i], above[i] = fmt.Sprintf("c%d", i+1), fmt.Sprintf("c%d", i+1)
+		if marks != "" && i >= own {
+			above[i] = fmt.Sprintf("last_value(case when not list_contains(%s::json::varchar[], lower(coalesce(tidy(c%[2]d), ''))) then coalesce(c%[2]d, '') end ignore nulls) over (order by line) as c%[2]d", marks, i+1)
+		}
+		if carried[i] {
 			columns[i] = fmt.Sprintf("last_value(read_text(c%[1]d) ignore nulls) over (order by line) as c%[1]d", i+1)
 		}
 	}
-	condition := "true"
-	for _, test := range im.profile.Source.Skip {
-		place, err := m.Place("source.skip", test.Column)
-		if err != nil {
-			return err
-		}
-		condition += fmt.Sprintf(" and not regexp_matches(coalesce(read_rows.c%d, ''), %s)", place+1, m.Bind(test.Matches))
+	condition, err := m.SkipSQL()
+	if err != nil {
+		return err
 	}
 	taken, err := im.h.Run(im.ctx, history.Statement{Name: "profile " + im.profile.Name, SQL: fmt.Sprintf(
 		`create or replace temporary table foreign_rows as
-select line, found, misshapen, %s as fields, %s
-from read_rows
-where %s
-order by line`, p.wholeRow(), strings.Join(columns, ", "), condition)}, m.Params)
+select row_number() over (order by line) as id, 0 as level, line, found, misshapen, fields, %s
+from (
+    select line, found, misshapen, fields, %s
+    from (select *, %s as fields from read_rows) as foreign_rows
+    where %s
+)
+order by line`, strings.Join(columns, ", "), strings.Join(above, ", "), p.wholeRow(), condition)}, m.Params)
 	if left := staged - taken; err == nil && left > 0 {
 		im.notice("%s: rows left out by the profile's skip: %d", p.Name(), left)
 	}
@@ -125,4 +135,13 @@ func (f foreignRows) stage(im *importing, p *part) error {
 		return err
 	}
 	return im.runAs("profile "+f.Profile.Name, statement, params)
+}
+
+// listed writes texts as a JSON list in lower case, to be bound as one value.
+func listed(texts []string) string {
+	list, err := json.Marshal(texts)
+	if err != nil {
+		panic(err) // texts always marshal
+	}
+	return strings.ToLower(string(list))
 }

@@ -83,13 +83,13 @@ var profileItems = []struct{ name, profile, content, query, want string }{
 		"2026-03-09 00:00:00, 2026-03-09 00:00:00, 2026-03-10 00:00:00, 2026-03-10 00:00:00"},
 	{"cells carried down to a when", "[source]\nfill_down = [\"In\"]\n" + plainJobs + "opened_at = \"In\"\n[[record]]\nkind = \"scans\"\nwhen = \"In\"\n[record.fields]\nscan_no = { constant = \"1\" }\nstage = { constant = \"pre\" }\nscanned_at = \"In\"\n",
 		"RO,In\n1,2026-03-09\n2,\n", "select count(*) from scans", "2"},
-	{"systems in a list, numbered", "[shared]\nshop = { constant = \"n\" }\njob_no = \"RO\"\n[[record]]\nkind = \"calibrations\"\neach = { column = \"Done\", separator = '[;,]' }\n[record.fields]\n" +
+	{"systems in a list, numbered", "[shared]\nshop = { constant = \"n\" }\njob_no = \"RO\"\n[[record]]\nkind = \"calibrations\"\neach = { column = \"Done\", separator_matches = '[;,]' }\n[record.fields]\n" +
 		"system = { item = true }\nattempt_no = { number = \"order\" }\nstarted_at = \"At\"\noutcome = { column = \"Result\", words = { \"OK\" = \"completed\", \"NG\" = \"failed\" } }\n",
 		"RO,Done,At,Result\n1,front camera; lidar,2026-03-09 10:00,NG\n1,Front Camera,2026-03-09 11:00,OK\n",
 		"select string_agg(concat_ws(' ', system, attempt_no, outcome), ', ' order by system, attempt_no) from calibrations", "front_camera 1 failed, front_camera 2 completed, lidar 1 failed"},
 	{"scan_no from the stage, faults of a list", "[shared]\nshop = { constant = \"n\" }\njob_no = \"RO\"\nscan_no = { column = \"Stage\", words = { \"pre\" = \"1\", \"post\" = \"2\" } }\n" +
 		"[[record]]\nkind = \"scans\"\n[record.fields]\nstage = \"Stage\"\nscanned_at = \"At\"\n" +
-		"[[record]]\nkind = \"faults\"\neach = { column = \"Codes\", separator = ' *\\| *', except = '^none$' }\n[record.fields]\n" +
+		"[[record]]\nkind = \"faults\"\neach = { column = \"Codes\", separator_matches = ' *\\| *', except = '^none$' }\n[record.fields]\n" +
 		"module = { item = true, extract = '^(.*?):' }\ncode = { item = true, extract = ': *(\\S+)' }\nstatus = { item = true, extract = '\\((\\w+)\\)' }\n",
 		"RO,Stage,At,Codes\n1,post,2026-03-09 12:00,none\n1,pre,2026-03-09 10:00,Body: b1342-12 (stored) | Brakes: C1101 (ACTIVE)\n",
 		"select (select string_agg(scan_no || stage, ' ' order by scan_no) from scans) || ' ' || (select string_agg(scan_no || module || code || status, ' ' order by module) from faults)",

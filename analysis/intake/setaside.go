@@ -49,7 +49,7 @@ func (p *part) record() string {
 // wholeRow gives a row's fields as read: as many as it had, and those beyond the header.
 func (p *part) wholeRow() string {
 	if _, ok := p.source.(foreignRows); ok {
-		return "(select fields from foreign_rows where foreign_rows.line = read_rows.line)"
+		return "(select fields from foreign_rows where foreign_rows.id = read_rows.id)"
 	}
 	fields := make([]string, len(p.Header))
 	for i := range fields {

@@ -80,7 +80,7 @@ func (d *drafting) listedCalibrations() drafted {
 		return record
 	}
 	separator := separatorOf(d.values[systems.at])
-	record.settings = []string{fmt.Sprintf("each = { column = %s, separator = %s, except = %s }", tomlText(d.header[systems.at]), tomlText(separator), tomlText(looksNone.String()))}
+	record.settings = []string{fmt.Sprintf("each = { column = %s, separator_matches = %s, except = %s }", tomlText(d.header[systems.at]), tomlText(separator), tomlText(looksNone.String()))}
 	items := itemsOf(d.values[systems.at], separator)
 	var names []string
 	for _, item := range items {
@@ -115,7 +115,7 @@ func (d *drafting) faultRecord(codes *guess, scan string) drafted {
 			others = append(others, regexp.QuoteMeta(item))
 		}
 	}
-	record := drafted{kind: "faults", settings: []string{fmt.Sprintf("each = { column = %s, separator = %s }", tomlText(d.header[codes.at]), tomlText(separator))}}
+	record := drafted{kind: "faults", settings: []string{fmt.Sprintf("each = { column = %s, separator_matches = %s }", tomlText(d.header[codes.at]), tomlText(separator))}}
 	if len(others) > 0 {
 		record.settings[0] = strings.TrimSuffix(record.settings[0], " }") + fmt.Sprintf(", except = %s }", tomlText("(?i)^("+strings.Join(others, "|")+")$"))
 	}
@@ -140,7 +140,7 @@ func (d *drafting) faultRecord(codes *guess, scan string) drafted {
 
 // documentRecord makes a document of each file that a cell lists; its name tells the kind.
 func (d *drafting) documentRecord(files *guess) drafted {
-	record := drafted{kind: "documents", settings: []string{fmt.Sprintf("each = { column = %s, separator = %s }",
+	record := drafted{kind: "documents", settings: []string{fmt.Sprintf("each = { column = %s, separator_matches = %s }",
 		tomlText(d.header[files.at]), tomlText(separatorOf(d.values[files.at])))}}
 	record.lines = []string{"file_name = { item = true }" + d.note(files),
 		`kind = { item = true, extract = '(?i)(pre-?_?scan|post-?_?scan|calib|road-?_?test|align|photo|procedure|certificate|invoice|jpe?g$|png$)', otherwise = "other", words = { ` +

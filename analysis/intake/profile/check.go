@@ -57,11 +57,23 @@ func (p *Profile) checkSource() error {
 	if _, err := Location(source.Zone); source.Zone != "" && err != nil {
 		return p.Refuse("source.zone", err.Error())
 	}
-	for _, test := range source.Skip {
+	if source.Sheets != "" && source.Sheets != "alike" {
+		return p.Refuse("source.sheets", fmt.Sprintf("sheets = %q: it is \"alike\" or left out", source.Sheets))
+	}
+	return p.checkTests("source.skip", source.Skip)
+}
+
+// checkTests wants of each test of rows a column and one thing to look for.
+func (p *Profile) checkTests(setting string, tests []RowTest) error {
+	name := setting[strings.LastIndexByte(setting, '.')+1:]
+	for _, test := range tests {
 		if test.Column == "" {
-			return p.Refuse("source.skip", "skip needs a column")
+			return p.Refuse(setting, name+" needs a column")
 		}
-		if err := p.checkExpression("source.skip", test.Matches); err != nil {
+		if len(test.Is) == 0 && len(test.Contains) == 0 && test.Matches == "" {
+			return p.Refuse(setting, name+" needs what to look for in the column: is, contains or matches")
+		}
+		if err := p.checkExpression(setting, test.Matches); err != nil {
 			return err
 		}
 	}
@@ -86,13 +98,21 @@ func (p *Profile) checkRecord(record RecordMapping) error {
 		}
 	}
 	each := record.Each
-	if (each.Column == "") != (each.Separator == "") {
+	switch {
+	case (each.Column == "") != (each.Separator == "" && each.SeparatorMatches == ""):
 		return p.Refuse(record.setting("each"), "each needs a column and a separator")
+	case each.Separator != "" && each.SeparatorMatches != "":
+		return p.Refuse(record.setting("each"), "each has a separator and separator_matches: keep one of the two")
+	case len(record.OneBy) > 0 && record.Kind != "calibrations" && record.Kind != "measurements":
+		return p.Refuse(record.setting("one_by"), "one_by goes with calibrations and with their measurements")
 	}
-	if record.Unless != "" && record.When == "" {
+	if err := p.checkTests(record.setting("rows"), record.Rows); err != nil {
+		return err
+	}
+	if record.Unless != "" && len(record.When) == 0 {
 		return p.Refuse(record.setting("unless"), "unless needs a when: the column that it looks at")
 	}
-	for setting, expression := range map[string]string{"unless": record.Unless, "each.separator": each.Separator, "each.only": each.Only, "each.except": each.Except} {
+	for setting, expression := range map[string]string{"unless": record.Unless, "each.separator_matches": each.SeparatorMatches, "each.only": each.Only, "each.except": each.Except} {
 		if err := p.checkExpression(record.setting(setting), expression); err != nil {
 			return err
 		}
@@ -126,7 +146,7 @@ func (p *Profile) checkField(record RecordMapping, kind *layout.Kind, name strin
 	if err := p.checkWords(setting, column, field); err != nil {
 		return err
 	}
-	return p.checkUnit(setting, column, field.Unit)
+	return p.checkUnit(setting, column, field.Unit.Name)
 }
 
 // checkWords refuses to turn the source's words into ones that the layout does not have.
@@ -137,7 +157,7 @@ func (p *Profile) checkWords(setting string, column *layout.Column, field Field)
 	folds := map[string]string{}
 	for _, from := range slices.Sorted(maps.Keys(field.Words)) {
 		to := field.Words[from]
-		if to != "" && !column.HasWord(to) {
+		if !p.isMeaning(column, to) {
 			return p.Refuse(setting+".words."+from, fmt.Sprintf("%q is not one of the words for %s: %s", to, column.Name, strings.Join(column.Words, ", ")))
 		}
 		if other, twice := folds[strings.ToLower(from)]; twice {
@@ -151,6 +171,15 @@ func (p *Profile) checkWords(setting string, column *layout.Column, field Field)
 		}
 	}
 	return nil
+}
+
+// isMeaning says that a word of the source may be turned into this: a listed word, nothing, or one attempt after another.
+func (p *Profile) isMeaning(column *layout.Column, to string) bool {
+	if to == "" || to == None || column.HasWord(to) {
+		return true
+	}
+	steps := strings.Split(to, Then)
+	return column.Name == "outcome" && len(steps) > 1 && !slices.ContainsFunc(steps, func(word string) bool { return !column.HasWord(word) })
 }
 
 // sources counts the ways in which the field says where it comes from.

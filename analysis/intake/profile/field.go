@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"plumbline/analysis/intake/source"
 	"plumbline/analysis/layout"
 )
 
@@ -16,6 +15,9 @@ func (m *Mapped) fieldSQL(record RecordMapping, column layout.Column, field Fiel
 	text, err := m.originSQL(record, column.Name, field)
 	if err != nil || field.Number != "" {
 		return text, err
+	}
+	if field.Drop != "" {
+		text = m.dropSQL(text, field.Drop)
 	}
 	if field.Extract != "" {
 		text = m.extractSQL(text, column, field.Extract)
@@ -38,11 +40,37 @@ func (m *Mapped) fieldSQL(record RecordMapping, column layout.Column, field Fiel
 		if source.Decimal != "." || source.Thousands != "" {
 			text = fmt.Sprintf("number_text(%s, %s, %s)", text, m.Bind(source.Decimal), m.Bind(source.Thousands))
 		}
-		if factor := factors[column.Name][field.Unit]; factor != "" {
-			text = fmt.Sprintf("scaled_text(%s, %s::double)", text, m.Bind(factor))
-		}
+		return m.unitSQL(record, column, field.Unit, text)
 	}
 	return text, nil
+}
+
+// unitSQL turns a number into the layout's unit. One whose unit is not known keeps it beside it, and so is no number.
+func (m *Mapped) unitSQL(record RecordMapping, column layout.Column, unit Unit, text string) (string, error) {
+	known := factors[column.Name]
+	if unit.Column == "" {
+		if factor := known[unit.Name]; factor != "" {
+			text = fmt.Sprintf("scaled_text(%s, %s::double)", text, m.Bind(factor))
+		}
+		return text, nil
+	}
+	cell, err := m.cell(record.setting("fields."+column.Name), unit.Column)
+	if err != nil {
+		return "", err
+	}
+	var cases strings.Builder
+	add := func(word, name string) {
+		fmt.Fprintf(&cases, " when lower(%s) then scaled_text(%s, %s::double)", m.Bind(word), text, m.Bind(known[name]))
+	}
+	for _, word := range slices.Sorted(maps.Keys(unit.Words)) {
+		add(word, unit.Words[word])
+	}
+	for _, name := range slices.Sorted(maps.Keys(known)) {
+		if _, told := unit.Words[name]; !told {
+			add(name, name)
+		}
+	}
+	return fmt.Sprintf("case lower(coalesce(tidy(%s), ''))%s else %s || ' ' || coalesce(tidy(%[1]s), '') end", cell, cases.String(), text), nil
 }
 
 // extractSQL takes the part of a text that an expression finds. Where it finds none, a value that the record must have
@@ -80,39 +108,99 @@ func (m *Mapped) originSQL(record RecordMapping, name string, field Field) (stri
 	case field.Number != "":
 		return "null::varchar", nil // filled by numberSQL once the key's other columns are there
 	case field.Position > 0:
-		own := ownColumns(m.Source)
+		own := OwnColumns(m.Source)
 		if field.Position > len(own) {
 			return "", m.Profile.Refuse(setting, fmt.Sprintf("the file has only %d columns", len(own)))
 		}
 		return m.at(len(m.Source) - len(own) + field.Position - 1), nil
-	case len(field.Columns) > 0:
-		var cells []string
-		for _, name := range field.Columns {
-			cell, err := m.cell(setting, name)
-			if err != nil {
-				return "", err
-			}
-			cells = append(cells, "read_text("+cell+")")
-		}
-		return "nullif(concat_ws(' ', " + strings.Join(cells, ", ") + "), '')", nil
 	}
-	return m.cell(setting, field.Column)
+	names := field.Columns
+	if field.Column != "" {
+		names = []string{field.Column}
+	}
+	var cells []string
+	for _, text := range names {
+		found, err := m.pieces(setting, text)
+		if err != nil {
+			return "", err
+		}
+		for _, piece := range found {
+			cells = append(cells, m.pieceSQL(record, piece))
+		}
+	}
+	if len(cells) == 1 {
+		return cells[0], nil
+	}
+	for i := range cells {
+		cells[i] = "read_text(" + cells[i] + ")"
+	}
+	return "nullif(concat_ws(' ', " + strings.Join(cells, ", ") + "), '')", nil
 }
 
-// wordsSQL turns the source's words into the layout's.
+// pieceSQL is a cell, or a part of it. Of the column that each cuts into items it is the item.
+func (m *Mapped) pieceSQL(record RecordMapping, piece Piece) string {
+	cell := "item"
+	if record.Each.Column == "" || columnAt(record.Each.Column, OwnColumns(m.Source)) != piece.Place-len(m.Source)+len(OwnColumns(m.Source)) {
+		cell = m.at(piece.Place)
+	}
+	if piece.Part == 0 {
+		return cell
+	}
+	return fmt.Sprintf("regexp_extract(%s, %s, 1)", cell, m.Bind(PartExpression(m.Profile.cutOf(m.Source[piece.Place]), piece.Part, piece.On)))
+}
+
+// cutOf are the marks at which a column is cut into parts.
+func (p *Profile) cutOf(name string) string {
+	for column, marks := range p.Source.Cut {
+		if SameHeader(column, name) {
+			return marks
+		}
+	}
+	return cutMarks
+}
+
+// None is the word of a profile for a word of the source that is no value.
+const None = "none"
+
+// nothing marks, within a statement, a value that the profile says is none.
+const nothing = "chr(26)"
+
+func (f Field) hasNone() bool {
+	for _, to := range f.Words {
+		if to == None {
+			return true
+		}
+	}
+	return false
+}
+
+// dropSQL leaves out a text that stands before the value.
+func (m *Mapped) dropSQL(text, drop string) string {
+	return fmt.Sprintf("list_transform([tidy(%s)], t -> case when starts_with(lower(t), lower(%[2]s)) then ltrim(t[length(%[2]s) + 1:]) else t end)[1]", text, m.Bind(drop))
+}
+
+// wordsSQL turns the source's words into the layout's; one that begins with ~ is any text that contains the rest of it.
 func (m *Mapped) wordsSQL(text string, field Field) string {
-	var cases strings.Builder
+	var whole, within strings.Builder
 	for _, word := range slices.Sorted(maps.Keys(field.Words)) {
-		fmt.Fprintf(&cases, " when lower(%s) then nullif(%s, '')", m.Bind(word), m.Bind(field.Words[word]))
+		meaning := "nullif(" + m.Bind(field.Words[word]) + ", '')"
+		if field.Words[word] == None {
+			meaning = nothing
+		}
+		if part, ok := strings.CutPrefix(word, "~"); ok && part != "" {
+			fmt.Fprintf(&within, " when contains(w, lower(%s)) then %s", m.Bind(strings.TrimSpace(part)), meaning)
+		} else {
+			fmt.Fprintf(&whole, " when w = lower(%s) then %s", m.Bind(word), meaning)
+		}
 	}
 	otherwise := text
 	if field.Otherwise != "" {
 		otherwise = fmt.Sprintf("case when read_text(%s) is not null then %s end", text, m.Bind(field.Otherwise))
 	}
-	if cases.Len() == 0 {
+	if whole.Len()+within.Len() == 0 {
 		return otherwise
 	}
-	return fmt.Sprintf("case lower(coalesce(tidy(%s), ''))%s else %s end", text, cases.String(), otherwise)
+	return fmt.Sprintf("list_transform([lower(coalesce(tidy(%s), ''))], w -> case%s%s else %s end)[1]", text, whole.String(), within.String(), otherwise)
 }
 
 // HeadersOf names, for each record and each of the layout's columns, the source's column that it comes from.
@@ -130,9 +218,16 @@ func (m *Mapped) HeadersOf(kind *layout.Kind) [][]string {
 
 // headerOf names the source's column that one of the layout's comes from; those of the layout's own making keep its name.
 func (m *Mapped) headerOf(record RecordMapping, name string) string {
-	field, own := record.Fields[name], ownColumns(m.Source)
+	field, own := record.Fields[name], OwnColumns(m.Source)
 	switch {
 	case field.Column != "":
+		if found := pieces(field.Column, own); len(found) > 1 || len(found) == 1 && found[0].Part > 0 {
+			var names []string
+			for _, piece := range found {
+				names = append(names, own[piece.Place])
+			}
+			return strings.Join(names, " + ")
+		}
 		return field.Column
 	case field.Position > 0 && field.Position <= len(own):
 		return own[field.Position-1]
@@ -142,32 +237,4 @@ func (m *Mapped) headerOf(record RecordMapping, name string) string {
 		return record.Each.Column
 	}
 	return name
-}
-
-// ownColumns are those of the source itself, without the three that lead a file of rejects.
-func ownColumns(header []string) []string {
-	if source.IsRejectHeader(header) {
-		return header[len(source.RejectColumns):]
-	}
-	return header
-}
-
-// Unused lists the file's columns that no setting of the profile speaks of.
-func (p *Profile) Unused(header []string) []string {
-	var named []string
-	positions := map[int]bool{}
-	for _, record := range p.Records {
-		named = append(named, record.When, record.Each.Column)
-		for _, field := range record.Fields {
-			named = append(append(named, field.Column), field.Columns...)
-			positions[field.Position] = true
-		}
-	}
-	var left []string
-	for i, name := range ownColumns(header) {
-		if name != "" && !positions[i+1] && !slices.ContainsFunc(named, func(one string) bool { return SameHeader(one, name) }) {
-			left = append(left, name)
-		}
-	}
-	return left
 }

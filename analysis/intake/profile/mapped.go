@@ -11,10 +11,13 @@ import (
 
 // A Mapped is a part that a profile makes of the rows in foreign_rows: all its records of one kind. Its read_rows holds
 // the layout's columns as text in the layout's form, and beside them the source's row.
+//
+// foreign_rows has a row's id, line, found, misshapen and fields, its level, and its cells c1, c2 … as text.
 type Mapped struct {
 	Profile *Profile
 	Records []RecordMapping
 	Source  []string // the file's own column names
+	Levels  []Level  // of the lists within lists of a JSON file; none where all rows are alike
 	Serials string   // the system of a workbook's dates, or of the profile
 	First   bool     // it is the part that also sets aside the rows of a wrong shape
 	Params  history.Params
@@ -41,10 +44,13 @@ from (%s)
 order by line, record, nth`, m.numberSQL(kind), strings.Join(records, "\nunion all\n")), m.Params, nil
 }
 
+// always are the columns of foreign_rows that every record takes along.
+var always = []string{"id", "line", "level", "found", "misshapen"}
+
 // recordSQL gives the records that one mapping makes, numbered as record. The coin is that of typedSelect.
 func (m *Mapped) recordSQL(kind *layout.Kind, record RecordMapping, number int) (string, error) {
-	m.used = []string{"line", "found", "misshapen"}
-	var columns, present []string
+	m.used = slices.Clone(always)
+	var columns, present, conditions []string
 	for i, column := range kind.Columns {
 		field, ok := record.Fields[column.Name]
 		if !ok {
@@ -55,12 +61,25 @@ func (m *Mapped) recordSQL(kind *layout.Kind, record RecordMapping, number int) 
 		if err != nil {
 			return "", err
 		}
+		if column.Required && field.hasNone() {
+			conditions = append(conditions, fmt.Sprintf("c%d is distinct from %s", i+1, nothing))
+		} else if field.hasNone() {
+			expression = fmt.Sprintf("nullif(%s, %s)", expression, nothing)
+		}
 		columns = append(columns, fmt.Sprintf("%s as c%d", expression, i+1))
 		if field.Constant == "" && field.Number == "" && !shared(kind, column.Name) {
 			present = append(present, fmt.Sprintf("read_text(c%d) is not null", i+1))
 		}
 	}
-	cell, when, err := m.whenSQL(record, present)
+	cells, when, err := m.whenSQL(record, present)
+	if err != nil {
+		return "", err
+	}
+	passes, err := m.testsSQL(record.setting("rows"), record.Rows)
+	if err != nil {
+		return "", err
+	}
+	group, err := m.groupSQL(record)
 	if err != nil {
 		return "", err
 	}
@@ -68,9 +87,20 @@ func (m *Mapped) recordSQL(kind *layout.Kind, record RecordMapping, number int) 
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf(`select * exclude (coin, cell)
-from (select line, found, misshapen, null::varchar as surplus, %d as record, row_number() over () as nth, random() as coin, %s as cell, %s %s)
-where coin < 0 or (misshapen is null and (%s))`, number, cell, strings.Join(columns, ", "), from, when), nil
+	conditions = append(conditions, "misshapen is null and passes and ("+when+")")
+	inner := fmt.Sprintf("select id, line, found, misshapen, null::varchar as surplus, %d as record, row_number() over () as nth, random() as coin, %s as passes, %s as cells, %s as alike, %s %s",
+		number, passes, cells, group, strings.Join(columns, ", "), from)
+	if len(record.OneBy) > 0 {
+		inner = withSpan(kind, inner)
+	}
+	made := fmt.Sprintf(`select * exclude (coin, passes, cells) from (%s)
+where coin < 0 or (%s)`, inner, strings.Join(conditions, " and "))
+	if len(record.OneBy) > 0 && kind.Name == "calibrations" {
+		made = oneAttempt(kind, made)
+	} else {
+		made = "select * exclude (alike) from (" + made + ")"
+	}
+	return m.eachAttempt(kind, record, made), nil
 }
 
 // misshapenSQL gives the rows of a wrong shape, which make no record and are set aside once.
@@ -79,7 +109,7 @@ func misshapenSQL(kind *layout.Kind) string {
 	for i := range columns {
 		columns[i] = fmt.Sprintf("null::varchar as c%d", i+1)
 	}
-	return "select line, found, misshapen, null::varchar as surplus, 1 as record, 0 as nth, " +
+	return "select id, line, found, misshapen, null::varchar as surplus, 1 as record, 0 as nth, " +
 		strings.Join(columns, ", ") + " from foreign_rows where misshapen is not null"
 }
 
@@ -95,47 +125,20 @@ func (m *Mapped) Bind(value string) string {
 	return "$" + name + "::varchar"
 }
 
-// Place finds a column of the source by its name, from 0. setting is where the profile names it.
-func (m *Mapped) Place(setting, name string) (int, error) {
-	place := slices.IndexFunc(m.Source, func(header string) bool { return SameHeader(header, name) })
-	if place < 0 {
-		return 0, m.Profile.Refuse(setting, fmt.Sprintf("the file has no column %q%s", name, m.Profile.Source.numbersColumns(m.Source)))
-	}
-	for i, header := range m.Source[place+1:] {
-		if SameHeader(header, name) {
-			return 0, m.Profile.Refuse(setting, fmt.Sprintf("the file has more than one column %q: columns %d and %d; "+
-				"say which with position, or join its header rows with header_rows", name, place+1, place+2+i))
-		}
-	}
-	return place, nil
-}
-
-func (m *Mapped) cell(setting, name string) (string, error) {
-	place, err := m.Place(setting, name)
-	return m.at(place), err
-}
-
-// at is a column of the source by its number from 0.
-func (m *Mapped) at(place int) string {
-	m.used = append(m.used, fmt.Sprintf("c%d", place+1))
-	return fmt.Sprintf("foreign_rows.c%d", place+1)
-}
-
-func SameHeader(one, other string) bool {
-	return strings.EqualFold(strings.Join(strings.Fields(one), " "), strings.Join(strings.Fields(other), " "))
-}
-
 // fromSQL is the source's rows, or the items of a list in them. The items are laid down first: the engine hands on those of
 // each cell in a lot of their own, and every reading would cost as much for three of them as for two thousand. Laying
 // down is dear too, so only the columns that the record needs are.
 func (m *Mapped) fromSQL(record RecordMapping) (string, error) {
-	each := record.Each
-	if each.Column == "" {
-		return "from foreign_rows", nil
+	each, cell := record.Each, ""
+	if each.Column != "" {
+		var err error
+		if cell, err = m.cell(record.setting("each.column"), each.Column); err != nil {
+			return "", err
+		}
 	}
-	cell, err := m.cell(record.setting("each.column"), each.Column)
-	if err != nil {
-		return "", err
+	rows, err := m.levelSQL(record)
+	if err != nil || cell == "" {
+		return "from " + rows, err
 	}
 	condition := "item <> ''"
 	if each.Only != "" {
@@ -145,30 +148,76 @@ func (m *Mapped) fromSQL(record RecordMapping) (string, error) {
 		condition += " and not regexp_matches(item, " + m.Bind(each.Except) + ")"
 	}
 	slices.Sort(m.used)
-	return fmt.Sprintf("from (with items as materialized (select %s, tidy(unnest(regexp_split_to_array(%s, %s))) as item from foreign_rows) "+
-		"select * from items where %s) as foreign_rows", strings.Join(slices.Compact(m.used), ", "), cell, m.Bind(each.Separator), condition), nil
+	return fmt.Sprintf("from (with items as materialized (select %s, tidy(unnest(regexp_split_to_array(%s, %s))) as item from %s) "+
+		"select * from items where %s) as foreign_rows", strings.Join(slices.Compact(m.used), ", "), cell, m.Bind(each.expression()), rows, condition), nil
 }
 
-// whenSQL is the condition that a row holds the record, and the cell that it looks at.
-func (m *Mapped) whenSQL(record RecordMapping, present []string) (cell, condition string, err error) {
-	if record.When == "" {
+// whenSQL is the condition that a row holds the record, and the cells that it looks at.
+func (m *Mapped) whenSQL(record RecordMapping, present []string) (cells, condition string, err error) {
+	if len(record.When) == 0 {
 		if record.Each.Column != "" || len(present) == 0 {
 			return "null", "true", nil // an item is there, or there is no row
 		}
 		return "null", strings.Join(present, " or "), nil
 	}
-	if cell, err = m.cell(record.setting("when"), record.When); err != nil {
-		return "", "", err
+	var looked []string
+	for _, name := range record.When {
+		cell, err := m.cell(record.setting("when"), name)
+		if err != nil {
+			return "", "", err
+		}
+		looked = append(looked, "tidy("+cell+")")
 	}
-	condition = "read_text(cell) is not null"
+	condition = "len(list_filter(cells, c -> c <> '')) > 0"
 	if record.Unless != "" {
-		condition += fmt.Sprintf(" and not regexp_matches(tidy(cell), %s)", m.Bind(record.Unless))
+		condition += fmt.Sprintf(" and not regexp_matches(cells[1], %s)", m.Bind(record.Unless))
 	}
-	return cell, condition, nil
+	return "[" + strings.Join(looked, ", ") + "]", condition, nil
+}
+
+// testsSQL is the condition that a row passes all tests.
+func (m *Mapped) testsSQL(setting string, tests []RowTest) (string, error) {
+	terms := []string{"true"}
+	for _, test := range tests {
+		cell, err := m.cell(setting, test.Column)
+		if err != nil {
+			return "", err
+		}
+		terms = append(terms, "("+m.testSQL(cell, test)+")")
+	}
+	return strings.Join(terms, " and "), nil
+}
+
+func (m *Mapped) testSQL(cell string, test RowTest) string {
+	var either []string
+	for _, text := range test.Is {
+		either = append(either, fmt.Sprintf("lower(coalesce(tidy(%s), '')) = lower(%s)", cell, m.Bind(text)))
+	}
+	for _, text := range test.Contains {
+		either = append(either, fmt.Sprintf("contains(lower(coalesce(%s, '')), lower(%s))", cell, m.Bind(text)))
+	}
+	if test.Matches != "" {
+		either = append(either, fmt.Sprintf("regexp_matches(coalesce(%s, ''), %s)", cell, m.Bind(test.Matches)))
+	}
+	return strings.Join(either, " or ")
+}
+
+// SkipSQL is the condition that a row is a record's by the profile's skip. A row whose cells are looked at is called
+// foreign_rows.
+func (m *Mapped) SkipSQL() (string, error) {
+	terms := []string{"true"}
+	for _, test := range m.Profile.Source.Skip {
+		cell, err := m.cell("source.skip", test.Column)
+		if err != nil {
+			return "", err
+		}
+		terms = append(terms, "not ("+m.testSQL(cell, test)+")")
+	}
+	return strings.Join(terms, " and "), nil
 }
 
 // numberSQL fills a number that the source does not have: 1, 2, 3 … within the rest of the key, over all records of the
-// Kind in the order of lines.
+// kind in the order of lines.
 func (m *Mapped) numberSQL(kind *layout.Kind) string {
 	for i, column := range kind.Columns {
 		var numbered []string

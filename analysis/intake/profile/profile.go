@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
@@ -29,29 +30,47 @@ type Profile struct {
 
 // A Source says how the rows lie in the file.
 type Source struct {
-	Sheet       string    `toml:"sheet"`        // of a workbook; empty: the first that is visible
-	HeaderRow   int       `toml:"header_row"`   // line that names the columns, the first where nothing is said; 0: none does
-	HeaderRows  []int     `toml:"header_rows"`  // or the lines that name them together: a group, and what is in it
-	DateOrder   string    `toml:"date_order"`   // mdy, dmy or ymd
-	DateSerials string    `toml:"date_serials"` // 1900 or 1904: numbers are days of this system; a workbook says it itself
-	Zone        string    `toml:"zone"`         // as the import's own; that one goes before
-	Decimal     string    `toml:"decimal"`      // mark; empty: a point
-	Thousands   string    `toml:"thousands"`    // mark; empty: none
-	FillDown    []string  `toml:"fill_down"`    // columns whose empty cells take the value above
-	Skip        []RowTest `toml:"skip"`         // rows that are no records: totals, headings
+	Sheet       string            `toml:"sheet"`        // of a workbook; empty: the first that is visible
+	Sheets      string            `toml:"sheets"`       // "alike": all visible sheets that have the columns that the profile uses
+	HeaderRow   int               `toml:"header_row"`   // line that names the columns, the first where nothing is said; 0: none does
+	HeaderRows  []int             `toml:"header_rows"`  // or the lines that name them together: a group, and what is in it
+	DateOrder   string            `toml:"date_order"`   // mdy, dmy or ymd
+	DateSerials string            `toml:"date_serials"` // 1900 or 1904: numbers are days of this system; a workbook says it itself
+	Zone        string            `toml:"zone"`         // as the import's own; that one goes before
+	Decimal     string            `toml:"decimal"`      // mark; empty: a point
+	Thousands   string            `toml:"thousands"`    // mark; empty: none
+	FillDown    []string          `toml:"fill_down"`    // columns whose empty cells take the value above
+	Ditto       []string          `toml:"ditto"`        // texts that stand for the value above, in any column
+	Cut         map[string]string `toml:"cut"`          // marks at which the cells of a column are cut into parts; white space where nothing is said
+	Members     []string          `toml:"members"`      // of JSON: objects whose members' names are values: readings.*
+	Skip        []RowTest         `toml:"skip"`         // rows that are no records: totals, headings
 }
 
-// A RowTest is passed by rows whose column matches a regular expression.
+// A RowTest is passed by rows whose column holds one of the texts, contains one, or matches a regular expression. Letter
+// case does not matter in the first two.
 type RowTest struct {
-	Column  string `toml:"column"`
-	Matches string `toml:"matches"`
+	Column   string `toml:"column"`
+	Is       Names  `toml:"is"`
+	Contains Names  `toml:"contains"`
+	Matches  string `toml:"matches"`
+}
+
+// Names are several texts; in TOML one may stand alone.
+type Names []string
+
+// UnmarshalText takes a text that stands alone.
+func (n *Names) UnmarshalText(text []byte) error {
+	*n = Names{string(text)}
+	return nil
 }
 
 // A RecordMapping makes one record of a kind from each row, or from each item of a list in a cell.
 type RecordMapping struct {
 	Kind   string           `toml:"kind"`
-	When   string           `toml:"when"`   // column that must not be empty; empty: some field must have a value
+	Rows   []RowTest        `toml:"rows"`   // only rows that pass all of them
+	When   Names            `toml:"when"`   // columns of which one must not be empty; none: some field must have a value
 	Unless string           `toml:"unless"` // a regular expression; a row whose when column matches it gives no record
+	OneBy  Names            `toml:"one_by"` // rows alike in these columns are one attempt, from the first's time to the last's
 	Each   EachItem         `toml:"each"`
 	Fields map[string]Field `toml:"fields"`
 
@@ -60,24 +79,47 @@ type RecordMapping struct {
 
 // An EachItem cuts a cell into items, each of which makes a record.
 type EachItem struct {
-	Column    string `toml:"column"`
-	Separator string `toml:"separator"` // a regular expression
-	Only      string `toml:"only"`      // a regular expression; only items that it matches count
-	Except    string `toml:"except"`    // a regular expression; items that it matches do not count
+	Column           string `toml:"column"`
+	Separator        string `toml:"separator"`         // plain text between the items
+	SeparatorMatches string `toml:"separator_matches"` // or a regular expression
+	Only             string `toml:"only"`              // a regular expression; only items that it matches count
+	Except           string `toml:"except"`            // a regular expression; items that it matches do not count
+}
+
+// expression is what parts the items, as a regular expression.
+func (e EachItem) expression() string {
+	if e.SeparatorMatches != "" {
+		return e.SeparatorMatches
+	}
+	return regexp.QuoteMeta(e.Separator)
 }
 
 // A Field says where a column of the layout comes from. In TOML a plain text is short for column.
 type Field struct {
-	Column    string            `toml:"column"`
+	Column    string            `toml:"column"`   // a name, "Name, part 2", "Name, part 2 on", "position 3", or several joined with " + "
 	Position  int               `toml:"position"` // number of the column, 1 for the first, in place of its name
 	Columns   []string          `toml:"columns"`  // joined with a space: date and time
 	Constant  string            `toml:"constant"`
 	Item      bool              `toml:"item"`      // the item of each
 	Extract   string            `toml:"extract"`   // a regular expression; its first group is the value
-	Words     map[string]string `toml:"words"`     // the source's words, without regard to case, and the layout's
+	Drop      string            `toml:"drop"`      // text left out where the value begins with it: RO #
+	Words     map[string]string `toml:"words"`     // the source's words, without regard to case, and the layout's; "none" is no value
 	Otherwise string            `toml:"otherwise"` // the word for all that words does not list
-	Unit      string            `toml:"unit"`      // of the source's number, to be turned into the layout's
+	Unit      Unit              `toml:"unit"`      // of the source's number, to be turned into the layout's
 	Number    string            `toml:"number"`    // "order": 1, 2, 3 … within the rest of the key, in the file's order
+}
+
+// A Unit is that of a whole column, or stands in a column of its own. In TOML a plain text is short for name.
+type Unit struct {
+	Name   string            `toml:"name"`
+	Column string            `toml:"column"`
+	Words  map[string]string `toml:"words"` // the source's names of units, and ours
+}
+
+// UnmarshalText takes the short form, a unit's name alone.
+func (u *Unit) UnmarshalText(text []byte) error {
+	u.Name = string(text)
+	return nil
 }
 
 // UnmarshalText takes the short form, a column's name alone.

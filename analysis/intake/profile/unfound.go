@@ -54,18 +54,22 @@ func (r RecordMapping) mayEmpty(column layout.Column, field Field) bool {
 	if _, told := field.Words[""]; told || field.Extract == "" || field.Constant != "" {
 		return false
 	}
-	isMadeAnyway := r.When != "" || r.Each.Column != ""
+	isMadeAnyway := len(r.When) > 0 || r.Each.Column != ""
 	return !staysWhole(column) && !(column.Required && isMadeAnyway)
 }
 
 // foundSQL is what the extraction numbered at finds in each cell that holds text, and whether it matches there at all.
 func (m *Mapped) foundSQL(record RecordMapping, column layout.Column, field Field, at int) (string, error) {
-	m.used = []string{"line", "misshapen"}
+	m.used = slices.Clone(always)
 	text, err := m.originSQL(record, column.Name, field)
 	if err != nil {
 		return "", err
 	}
-	cell, when, err := m.whenSQL(record, nil)
+	cells, when, err := m.whenSQL(record, nil)
+	if err != nil {
+		return "", err
+	}
+	passes, err := m.testsSQL(record.setting("rows"), record.Rows)
 	if err != nil {
 		return "", err
 	}
@@ -75,6 +79,6 @@ func (m *Mapped) foundSQL(record RecordMapping, column layout.Column, field Fiel
 	}
 	found := m.extractSQL("text", column, field.Extract)
 	return fmt.Sprintf(`select %d as at, line, text, found, found is not null or regexp_matches(text, %s) as matches
-from (select line, text, %s as found from (select line, misshapen, %s as text, %s as cell %s)
-    where misshapen is null and read_text(text) is not null and (%s))`, at, m.Bind(field.Extract), found, text, cell, from, when), nil
+from (select line, text, %s as found from (select line, misshapen, %s as text, %s as cells, %s as passes %s)
+    where misshapen is null and read_text(text) is not null and passes and (%s))`, at, m.Bind(field.Extract), found, text, cells, passes, from, when), nil
 }
