@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
 
 	"plumbline/analysis/history"
@@ -8,37 +10,63 @@ import (
 	"plumbline/queries"
 )
 
+// findingsFlags choose among the findings.
+type findingsFlags struct {
+	view                      viewFlags
+	kinds, classes, severity  *listOf
+	undecided                 bool
+	insurer                   string
+	limit                     int
+	format                    formatFlag
+}
+
 func newFindings(a *app) *cobra.Command {
-	var (
-		view    viewFlags
-		kinds   = &listOf{words: queries.Kinds()}
-		classes []string
-		format  formatFlag
-	)
+	f := findingsFlags{kinds: &listOf{words: queries.Kinds()}, classes: &listOf{words: queries.Classes()},
+		severity: &listOf{words: quality.Severities}}
 	cmd := &cobra.Command{
 		Use:   "findings",
 		Short: "List the flags, the gravest first",
 		Long: "List what the records show: comebacks, failed and repeated calibrations, faults left open, and gaps in the\n" +
 			"evidence. Each names the records that it rests on. --from and --to go by the finding's time.",
 		Example: "  plumbline findings --kind comeback --from 2026-03\n" +
+			"  plumbline findings --severity high --undecided --limit 20\n" +
 			"  plumbline findings --kind failed_calibration,repeated_calibration --shop north --format csv\n" +
-			"  plumbline findings --kind post_scan_fault --class new",
+			"  plumbline findings --kind post_scan_fault --class new --from \"last quarter\"\n" +
+			"  plumbline findings --insurer \"Oak & Reed Mutual\" --from 2026-Q3",
 		Args: cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
-				filter.Kinds, filter.Classes = kinds.chosen, classes
-				found, err := quality.Findings(cmd.Context(), h, filter)
-				if err != nil {
-					return err
-				}
-				return format.print(a, gridOf(found))
-			})
-		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return f.run(cmd, a) },
 	}
-	view.add(cmd)
-	view.addPolicy(cmd)
-	cmd.Flags().Var(kinds, "kind", "only these `kinds`, joined by commas")
-	cmd.Flags().StringSliceVar(&classes, "class", nil, "only these `classes`, joined by commas")
-	format = addFormat(cmd)
+	f.view.add(cmd)
+	f.view.addPolicy(cmd)
+	addListOf(cmd, f.kinds, "kind", "only these `kinds`")
+	addListOf(cmd, f.classes, "class", "only these `classes`")
+	addListOf(cmd, f.severity, "severity", "only these `severities`")
+	cmd.Flags().BoolVar(&f.undecided, "undecided", false, "only those that nobody has confirmed or dismissed")
+	cmd.Flags().StringVar(&f.insurer, "insurer", "", "only on this insurer's jobs, by its `name`")
+	cmd.Flags().IntVar(&f.limit, "limit", 0, "no more than so many `rows`, the gravest")
+	f.format = addFormat(cmd)
 	return cmd
+}
+
+func (f *findingsFlags) run(cmd *cobra.Command, a *app) error {
+	if cmd.Flags().Changed("limit") && f.limit < 1 {
+		return usagef("--limit %d: it takes a number of rows from 1", f.limit)
+	}
+	return a.read(cmd.Context(), &f.view, func(h *history.History, filter quality.Filter) error {
+		filter.Kinds, filter.Classes = f.kinds.chosen, f.classes.chosen
+		filter.Severities, filter.Undecided = f.severity.chosen, f.undecided
+		var err error
+		if filter.Insurer, err = a.insurer(cmd.Context(), h, f.insurer); err != nil {
+			return err
+		}
+		found, err := quality.Findings(cmd.Context(), h, filter)
+		if err != nil {
+			return err
+		}
+		if f.limit > 0 && len(found) > f.limit {
+			fmt.Fprintf(a.err, "the first %d of %d findings\n", f.limit, len(found))
+			found = found[:f.limit]
+		}
+		return f.format.print(a, gridOf(found))
+	})
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/analysis/audit"
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
 )
@@ -20,6 +21,9 @@ func (a *app) read(ctx context.Context, view *viewFlags,
 	filter, err := view.filter()
 	if err != nil {
 		return err
+	}
+	for _, notice := range view.notices {
+		fmt.Fprintln(a.err, notice)
 	}
 	h, err := history.OpenReader(ctx, a.historyPath)
 	if err != nil {
@@ -64,7 +68,39 @@ func knowsShop(ctx context.Context, h *history.History, shop string) error {
 	if err != nil || len(shops) == 0 || slices.Contains(shops, shop) {
 		return err
 	}
-	return usagef("there is no shop %q in the history; it has %s", shop, strings.Join(shops, ", "))
+	hint := ""
+	if near := nearest(shops, shop); near != "" {
+		hint = "did you mean " + near + "? "
+	}
+	return fmt.Errorf("there is no shop %q in the history; %sit has %s", shop, hint, strings.Join(shops, ", "))
+}
+
+// insurer finds the insurer on record by a name without regard to case, and says where it is written otherwise.
+func (a *app) insurer(ctx context.Context, h *history.History, name string) (string, error) {
+	if name == "" {
+		return "", nil
+	}
+	shown, notices, err := audit.FindInsurer(ctx, h, name)
+	for _, notice := range notices {
+		fmt.Fprintln(a.err, notice)
+	}
+	return shown, err
+}
+
+// knowsMonth refuses a month outside the records: it would be answered with zeros.
+func knowsMonth(ctx context.Context, h *history.History, month string, filter quality.Filter) error {
+	if month == "" {
+		return nil
+	}
+	scope, err := quality.ReadScope(ctx, h, filter)
+	if err != nil || scope.FirstOpened == nil {
+		return err
+	}
+	first, last := scope.FirstOpened.Format("2006-01"), scope.AsOf.Format("2006-01")
+	if month < first || month > last {
+		return fmt.Errorf("nothing is on record in %s; the records run from %s to %s", month, first, last)
+	}
+	return nil
 }
 
 // sayAsOf tells the point of view that an answer takes, beside the answer.
