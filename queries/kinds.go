@@ -83,6 +83,19 @@ func KindNamed(name string) Kind {
 	return Kind{Name: name, Title: inWords(name)}
 }
 
+// ClassesOf names the classes of the kinds named, all where none is, each once.
+func ClassesOf(kinds []string) []string {
+	var classes []string
+	for _, kind := range Catalogue() {
+		for _, class := range kind.Classes {
+			if (len(kinds) == 0 || slices.Contains(kinds, kind.Name)) && !slices.Contains(classes, class.Name) {
+				classes = append(classes, class.Name)
+			}
+		}
+	}
+	return classes
+}
+
 // OnPage gives the kinds that a page of the review shows, in their order there.
 func OnPage(page string) []Kind {
 	at := map[string]int{}

@@ -82,7 +82,7 @@ func begin(ctx context.Context, h *history.History, o Options) (*making, error) 
 	if b.asked, err = h.View(ctx); err != nil {
 		return nil, err
 	}
-	if b.insurer, b.notices, err = findInsurer(ctx, h, o.Insurer); err != nil {
+	if b.insurer, b.notices, err = FindInsurer(ctx, h, o.Insurer); err != nil {
 		return nil, err
 	}
 	if b.due, err = o.scope(b.insurer).Set(ctx, h); err != nil {

@@ -37,9 +37,9 @@ type insurerRow struct {
 	Likeness float64
 }
 
-// findInsurer looks for the insurer by name, without regard to case. It gives its commonest spelling, and notices for
+// FindInsurer looks for the insurer by name, without regard to case. It gives its commonest spelling, and notices for
 // the person who asked: that the name was written otherwise, and that like names are on record beside it.
-func findInsurer(ctx context.Context, h *history.History, name string) (shown string, notices []string, err error) {
+func FindInsurer(ctx context.Context, h *history.History, name string) (shown string, notices []string, err error) {
 	name = strings.TrimSpace(name)
 	rows, err := history.Select[insurerRow](ctx, h, "measures/audit_insurers", history.Params{"name": name})
 	if err != nil {
@@ -55,7 +55,7 @@ func findInsurer(ctx context.Context, h *history.History, name string) (shown st
 	}
 	for _, row := range rows[1:] {
 		if row.Likeness >= likeEnough {
-			notices = append(notices, fmt.Sprintf("“%s” (%d jobs) is nearly the same name and is not in the bundle. "+
+			notices = append(notices, fmt.Sprintf("“%s” (%d jobs) is nearly the same name and is not taken. "+
 				"If it is the same insurer, correct the records and import them again.", record.Visible(row.Shown), row.Jobs))
 		}
 	}

@@ -36,6 +36,7 @@ type Finding struct {
 // looked back.
 func Findings(ctx context.Context, h *history.History, f Filter) ([]Finding, error) {
 	return history.Select[Finding](ctx, h, "measures/findings_list", f.with(history.Params{
-		"kinds": joined(f.Kinds), "classes": joined(f.Classes),
+		"kinds": joined(f.Kinds), "classes": joined(f.Classes), "severities": joined(f.Severities),
+		"undecided": f.Undecided, "insurer": orNull(f.Insurer),
 	}))
 }

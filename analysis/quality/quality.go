@@ -35,7 +35,14 @@ type Filter struct {
 	From, To *time.Time // both bounds are inside; nil: open
 	Kinds    []string   // of findings; none: all
 	Classes  []string   // of findings; none: all
+
+	Severities []string // of findings; none: all
+	Undecided  bool     // findings: only those that nobody has confirmed or dismissed
+	Insurer    string   // of findings, on whose jobs, without regard to case; empty: all
 }
+
+// Severities lists them, the gravest first.
+var Severities = []string{"high", "medium", "low"}
 
 // scope gives the parameters that all measures share.
 func (f Filter) scope() history.Params {

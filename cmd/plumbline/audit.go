@@ -32,7 +32,7 @@ func newAudit(a *app) *cobra.Command {
 			"sha256sum can check. --from and --to go by the day a job was opened. Made twice from one history it is the same\n" +
 			"to the byte. Masks need a key: --key, or one that is made beside the history.",
 		Example: "  plumbline audit --insurer \"Oak & Reed Mutual\" --from 2026-07 --to 2026-09 --out bundle\n" +
-			"  plumbline audit --insurer \"Oak & Reed Mutual\" --mask vin,claim,technician --key shop.key --out masked\n" +
+			"  plumbline audit --insurer \"Oak & Reed Mutual\" --mask vin,claim,technician --key shop.key --new-key --out masked\n" +
 			"  plumbline audit --insurer \"Oak & Reed Mutual\" --sample level=II,aql=1.0,seed=spring --out sampled",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return f.run(cmd.Context(), a) },

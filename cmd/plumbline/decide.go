@@ -34,8 +34,8 @@ func newDecide(a *app) *cobra.Command {
 			"comeback counts in the rates, a dismissed one is no comeback any more; any other decision marks its finding and\n" +
 			"changes no figure. The finding is named by its identifier or the first six or more digits of it. With only a\n" +
 			"finding its decisions are shown, with --list all of them.",
-		Example: "  plumbline decide 3f9a1c0b77de4412 confirm --by \"R. Stone\" --note \"customer returned with the same message\"\n" +
-			"  plumbline decide 3f9a1c undo --by T04 --note \"wrong vehicle\"\n" +
+		Example: "  plumbline decide 53acc3fdef0f6e31 confirm --by \"R. Stone\" --note \"customer returned with the same message\"\n" +
+			"  plumbline decide 53acc3 undo --by T04 --note \"wrong vehicle\"\n" +
 			"  plumbline decide --list --format csv",
 		Args: cobra.MaximumNArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error { return f.run(cmd.Context(), a, args) },

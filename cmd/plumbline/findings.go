@@ -12,16 +12,16 @@ import (
 
 // findingsFlags choose among the findings.
 type findingsFlags struct {
-	view                      viewFlags
-	kinds, classes, severity  *listOf
-	undecided                 bool
-	insurer                   string
-	limit                     int
-	format                    formatFlag
+	view                     viewFlags
+	kinds, classes, severity *listOf
+	undecided                bool
+	insurer                  string
+	limit                    int
+	format                   formatFlag
 }
 
 func newFindings(a *app) *cobra.Command {
-	f := findingsFlags{kinds: &listOf{words: queries.Kinds()}, classes: &listOf{words: queries.Classes()},
+	f := findingsFlags{kinds: &listOf{words: queries.Kinds()}, classes: &listOf{words: queries.ClassesOf(nil)},
 		severity: &listOf{words: quality.Severities}}
 	cmd := &cobra.Command{
 		Use:   "findings",
@@ -51,6 +51,11 @@ func newFindings(a *app) *cobra.Command {
 func (f *findingsFlags) run(cmd *cobra.Command, a *app) error {
 	if cmd.Flags().Changed("limit") && f.limit < 1 {
 		return usagef("--limit %d: it takes a number of rows from 1", f.limit)
+	}
+	for _, class := range f.classes.chosen {
+		if _, err := wordIn(queries.ClassesOf(f.kinds.chosen), class); err != nil {
+			return usagef("--class with --kind %s: %w", f.kinds, err)
+		}
 	}
 	return a.read(cmd.Context(), &f.view, func(h *history.History, filter quality.Filter) error {
 		filter.Kinds, filter.Classes = f.kinds.chosen, f.classes.chosen

@@ -18,7 +18,7 @@ func newImports(a *app) *cobra.Command {
 		Short: "The journal of imports, and taking one back",
 		Long: "List what was imported, file by file, with the balance of its rows. An import that was undone stays in the list.\n" +
 			"\"imports undo N\" takes one back: its rows go, and those that they had replaced stand again.",
-		Example: "  plumbline imports\n  plumbline imports --format csv\n  plumbline imports undo 3",
+		Example: "  plumbline imports\n  plumbline imports --format csv",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			h, err := history.OpenReader(cmd.Context(), a.historyPath)

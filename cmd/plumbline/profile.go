@@ -24,7 +24,7 @@ func newProfile(a *app) *cobra.Command {
 			"commented out in it, with its candidates: read it once, then import with --profile.",
 		Example: "  plumbline profile office.csv\n" +
 			"  plumbline profile office.xlsx --out office.toml\n" +
-			"  plumbline profile office.csv --out office.toml --format json",
+			"  plumbline profile office.csv --format json",
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			drafted, err := draft.Read(cmd.Context(), args[0])

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
-	"time"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/sync/errgroup"
@@ -18,6 +17,7 @@ func newReview(a *app) *cobra.Command {
 	var (
 		view    viewFlags
 		options = review.Options{Version: version}
+		month   string
 		out     string
 		rate    float64
 	)
@@ -33,8 +33,9 @@ func newReview(a *app) *cobra.Command {
 			"  plumbline review --month 2026-08 --labor-rate 95 --currency EUR",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if _, err := time.Parse("2006-01", options.Month); options.Month != "" && err != nil {
-				return usagef("--month %q is no month; write it as 2026-08", options.Month)
+			var err error
+			if options.Month, err = view.month(month); err != nil {
+				return err
 			}
 			if cmd.Flags().Changed("labor-rate") {
 				if rate < 0 {
@@ -42,7 +43,6 @@ func newReview(a *app) *cobra.Command {
 				}
 				options.LaborRate = &rate
 			}
-			var err error
 			if options.Asked, err = view.asked(); err != nil {
 				return err
 			}
@@ -56,7 +56,7 @@ func newReview(a *app) *cobra.Command {
 			return a.writeReview(cmd.Context(), options, policy, out)
 		},
 	}
-	cmd.Flags().StringVar(&options.Month, "month", "", "the `month`, such as 2026-08")
+	cmd.Flags().StringVar(&month, "month", "", "the `month`: 2026-08, August 2026 or last month (default: the last on record)")
 	cmd.Flags().StringVar(&out, "out", "review", "the `folder` to write to")
 	cmd.Flags().Float64Var(&rate, "labor-rate", 0, "what an `hour` of work costs")
 	cmd.Flags().StringVar(&options.Currency, "currency", "", "the `currency` of the labor rate, as it is to be shown")
@@ -81,6 +81,9 @@ func (a *app) writeReview(ctx context.Context, options review.Options, policy *p
 	}
 	made, err := review.Gather(ctx, h, options)
 	if err != nil {
+		return err
+	}
+	if err := knowsMonth(ctx, h, options.Month, options.Filter); err != nil {
 		return err
 	}
 	if err := a.sayAsOf(ctx, h); err != nil {

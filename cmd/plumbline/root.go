@@ -12,8 +12,8 @@ import (
 const version = "0.1.0"
 
 const exitHelp = `
-Exit status: 0 done; 1 could not be done; 2 the command line is wrong; 3 done, but rows were set aside (import) or
-discrepancies were found (verify).`
+Exit status: 0 done; 1 could not be done, or no such month, shop, insurer or finding is on record; 2 the command line is
+wrong; 3 done, and something is left: rows set aside, questions open, discrepancies found.`
 
 const caution = `plumbline reads records; it does not say that a vehicle is safe. The vehicle maker's current procedure, the adhesive
 maker's drive-away time, local law and a qualified technician's judgment decide.`
@@ -38,6 +38,7 @@ func newRoot(s *streams) *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SuggestionsMinimumDistance = 2
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 100"))
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)

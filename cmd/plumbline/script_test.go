@@ -51,6 +51,7 @@ func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	all := maps.Clone(fileCommands)
 	all["exits"] = exits
 	all["terminal"] = terminal
+	all["examples"] = examples
 	return all
 }
 
@@ -85,18 +86,23 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	want, err := strconv.Atoi(args[0])
 	ts.Check(err)
+	if status := statusOf(ts, args[1], args[2:]...); status != want {
+		ts.Fatalf("exit status %d, expected %d", status, want)
+	}
+}
+
+// statusOf runs a command and gives its exit status.
+func statusOf(ts *testscript.TestScript, name string, args ...string) int {
 	status := 0
-	if err := ts.Exec(args[1], args[2:]...); err != nil {
+	if err := ts.Exec(name, args...); err != nil {
 		exit, isExit := err.(interface{ ExitCode() int })
 		if !isExit {
 			ts.Fatalf("%v", err)
 		}
 		status = exit.ExitCode()
 	}
-	if status != want {
-		ts.Fatalf("exit status %d, expected %d", status, want)
-	}
 	if stderr := ts.ReadFile("stderr"); strings.Contains(stderr, "goroutine ") {
 		ts.Fatalf("it crashed:\n%s", stderr)
 	}
+	return status
 }

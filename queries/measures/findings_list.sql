@@ -24,17 +24,26 @@
 --   decision          confirmed | dismissed | null
 --   detail            in words
 -- Parameters:
---   $kinds    only these kinds, joined by commas; null for all
---   $classes  only these classes, joined by commas; null for all
---   $shop     only this shop; null for all
---   $from     only findings at or after this moment; null for all
---   $to       only findings at or before this moment; null for all
+--   $kinds       only these kinds, joined by commas; null for all
+--   $classes     only these classes, joined by commas; null for all
+--   $severities  only these severities, joined by commas; null for all
+--   $undecided   true: only those that nobody has confirmed or dismissed
+--   $insurer     only on this insurer's jobs, without regard to case; null for all
+--   $shop        only this shop; null for all
+--   $from        only findings at or after this moment; null for all
+--   $to          only findings at or before this moment; null for all
 select
     finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
     prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail
 from findings
 where ($kinds is null or list_contains(string_split($kinds, ','), kind))
     and ($classes is null or list_contains(string_split($classes, ','), class))
+    and ($severities is null or list_contains(string_split($severities, ','), severity::varchar))
+    and (decision is null or not coalesce($undecided::boolean, false))
+    and (
+        $insurer is null
+        or (shop, job_no) in (select (shop, job_no) from known_jobs where lower(insurer) = lower($insurer))
+    )
     and ($shop is null or shop = $shop)
     and ($from is null or at >= $from::timestamp)
     and ($to is null or at <= $to::timestamp)
