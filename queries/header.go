@@ -56,23 +56,8 @@ func HeaderOf(text string) Header {
 	return h
 }
 
-// Columns are the columns of a row, in order, each with its meaning.
-func (h Header) Columns() []Entry { return h.parts["Columns"].entries }
-
-// Parameters are the values to be bound: "$shop", each with its meaning.
-func (h Header) Parameters() []Entry { return h.parts["Parameters"].entries }
-
-// Source says where the rule comes from.
-func (h Header) Source() string { return h.parts["Source"].text }
+// Entries are those of a part, in order: "Columns", each with its meaning; "Parameters", each with its sign ("$shop").
+func (h Header) Entries(part string) []Entry { return h.parts[part].entries }
 
 // IsQuestion tells a select from a statement: only a question says what a row of it is.
 func (h Header) IsQuestion() bool { return h.parts["One row"].text != "" }
-
-// values are the entries of a part by name.
-func (h Header) values(label string) map[string]string {
-	values := map[string]string{}
-	for _, entry := range h.parts[label].entries {
-		values[entry.Name] = entry.Text
-	}
-	return values
-}

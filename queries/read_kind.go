@@ -12,8 +12,11 @@ import (
 // readKind reads a kind of finding off the header of its file. The error names the file and everything that is wrong.
 func readKind(name, text string) (Kind, error) {
 	h := HeaderOf(text)
-	told := h.values("Finding")
-	k := Kind{Name: name, Title: told["name"], Means: told["means"], Rule: told["rule"], Source: h.Source(),
+	told := map[string]string{}
+	for _, entry := range h.Entries("Finding") {
+		told[entry.Name] = entry.Text
+	}
+	k := Kind{Name: name, Title: told["name"], Means: told["means"], Rule: told["rule"], Source: h.parts["Source"].text,
 		ClassIdentifies: told["identity"] == "keys and class"}
 	wrong := []error{k.readPlaces(told["page"])}
 	for what, said := range map[string]string{"name": k.Title, "means": k.Means, "rule": k.Rule, "Source": k.Source} {
@@ -24,12 +27,12 @@ func readKind(name, text string) (Kind, error) {
 	if identity := told["identity"]; identity != "keys" && identity != "keys and class" {
 		wrong = append(wrong, fmt.Errorf("identity %q is neither keys nor keys and class", identity))
 	}
-	k.Classes = readClasses(h.parts["Classes"].entries)
-	if hasClass := slices.ContainsFunc(h.Columns(), func(c Entry) bool { return c.Name == "class" }); hasClass != (k.Classes != nil) ||
+	k.Classes = readClasses(h.Entries("Classes"))
+	if hasClass := slices.ContainsFunc(h.Entries("Columns"), func(c Entry) bool { return c.Name == "class" }); hasClass != (k.Classes != nil) ||
 		k.ClassIdentifies && !hasClass {
 		wrong = append(wrong, errors.New("the column class, its classes and the identity do not go together"))
 	}
-	wrong = append(wrong, k.readSeverities(told["severity"]), k.readDecisions(h.parts["Decide"].entries))
+	wrong = append(wrong, k.readSeverities(told["severity"]), k.readDecisions(h.Entries("Decide")))
 	if err := errors.Join(wrong...); err != nil {
 		return k, fmt.Errorf("findings/%s.sql: %w", name, err)
 	}

@@ -18,20 +18,15 @@ import (
 
 //go:generate go run ../cmd/scenario --gzip --out records --foreign foreign
 
-//go:embed records/*.csv.gz foreign/*
+//go:embed records/*.csv.gz
 var files embed.FS
 
 // Records is the history: one gzip-compressed CSV file a kind, jobs.csv.gz and
 // so on.
-func Records() fs.FS { return folder("records") }
-
-// Foreign is what a shop without the record layout would bring.
-func Foreign() fs.FS { return folder("foreign") }
-
-func folder(name string) fs.FS {
-	sub, err := fs.Sub(files, name)
+func Records() fs.FS {
+	sub, err := fs.Sub(files, "records")
 	if err != nil {
-		panic(err) // the name is ours
+		panic(err) // the folder is embedded
 	}
 	return sub
 }

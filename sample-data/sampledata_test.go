@@ -55,10 +55,3 @@ func TestSampleIsSmall(t *testing.T) {
 		t.Errorf("records take %d bytes (%v), want at most 1.5 MB", total, err)
 	}
 }
-
-func TestForeignHoldsTheJobList(t *testing.T) {
-	list, err := fs.ReadFile(Foreign(), "saltmarsh-job-list.csv")
-	if err != nil || !bytes.HasPrefix(list, []byte("Saltmarsh Glass & Calibration")) {
-		t.Errorf("job list begins with %.40q, %v", list, err)
-	}
-}

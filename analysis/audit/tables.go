@@ -40,7 +40,7 @@ func (t table) describe() []record.Column {
 		panic(err) // the file is embedded
 	}
 	var columns []record.Column
-	for _, entry := range queries.HeaderOf(text).Columns() {
+	for _, entry := range queries.HeaderOf(text).Entries("Columns") {
 		columns = append(columns, record.Column{Name: entry.Name, Meaning: entry.Text})
 	}
 	return t.shown(columns)

@@ -84,7 +84,7 @@ func checkHeader(t *testing.T, h *History, name, text string, promised queries.H
 		t.Errorf("%s.sql: %v", name, err)
 		return
 	}
-	bound := namesOf(promised.Parameters())
+	bound := namesOf(promised.Entries("Parameters"))
 	slices.Sort(bound)
 	if diff := cmp.Diff(bound, parameters); diff != "" && len(bound)+len(parameters) > 0 {
 		t.Errorf("%s.sql: parameters in the header -, in the query +\n%s", name, diff)
@@ -107,7 +107,7 @@ func checkHeader(t *testing.T, h *History, name, text string, promised queries.H
 		t.Errorf("%s.sql: %v", name, err)
 		return
 	}
-	if diff := cmp.Diff(namesOf(promised.Columns()), columns); diff != "" {
+	if diff := cmp.Diff(namesOf(promised.Entries("Columns")), columns); diff != "" {
 		t.Errorf("%s.sql: columns in the header -, in the result +\n%s", name, diff)
 	}
 }

@@ -16,8 +16,6 @@ const (
 	Reduced   Severity = "reduced"
 )
 
-var severities = []Severity{Normal, Tightened, Reduced}
-
 // AQLs are the acceptable quality levels of the standard's tables, bad jobs in a hundred.
 var AQLs = []string{"0.010", "0.015", "0.025", "0.040", "0.065", "0.10", "0.15", "0.25", "0.40", "0.65",
 	"1.0", "1.5", "2.5", "4.0", "6.5", "10"}

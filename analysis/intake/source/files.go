@@ -12,10 +12,9 @@ import (
 
 // An Input is one file of an import.
 type Input struct {
-	Name   string // as given
-	Form   string // csv, xlsx, json, ndjson, parquet, xls
-	Bytes  int64
-	sha256 string
+	Name  string // as given
+	Form  string // csv, xlsx, json, ndjson, parquet, xls
+	Bytes int64
 }
 
 // forms are the kinds of file by ending.
