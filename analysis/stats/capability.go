@@ -61,32 +61,15 @@ func CapabilityIndices(values []float64, tolerance Tolerance, level float64) (Ca
 	return c, nil
 }
 
-// IndexOf gives the two indices of a process whose mean and standard deviation were found from n values.
+// indices gives the two indices of a process whose mean and standard deviation were found from n values.
 //
 //	interval of the first:  index x sqrt(chi²(df; a) / df),  a = (1 -+ level)/2
 //	interval of the second: index -+ z sqrt(1/(9n) + index²/(2 df))
 //
-// with df = n-1, the degrees of freedom of the standard deviation; CapabilityIndices takes fewer for the moving range.
+// df are the degrees of freedom behind sigma: n-1 for the standard deviation, fewer for the moving range.
 //
 // Source: Kane (1986) J. Quality Technology 18:41-52 and Chou, Owen & Borrego (1990) ibid. 22:223-229 for the first; Bissell
 // (1990) Appl. Stat. 39:331-340 for the second, which is approximate and good from about 30 values.
-//
-// Input and errors as for CapabilityIndices; n is 2 or more, sigma not negative.
-func IndexOf(mean, sigma float64, n int64, tolerance Tolerance, level float64) (spread, nearer Estimate, err error) {
-	if err := checkCapability(tolerance, level); err != nil {
-		return Estimate{}, Estimate{}, fmt.Errorf("capability index: %w", err)
-	}
-	if err := checkValues([]float64{mean, sigma}); err != nil {
-		return Estimate{}, Estimate{}, fmt.Errorf("capability index: %w", err)
-	}
-	if n < 2 || sigma < 0 {
-		return Estimate{}, Estimate{}, fmt.Errorf("capability index: %d values, sigma %v: at least two values and no negative sigma", n, sigma)
-	}
-	spread, nearer = indices(mean, sigma, float64(n), float64(n-1), tolerance, level)
-	return spread, nearer, nil
-}
-
-// indices computes both indices; df are the degrees of freedom behind sigma.
 func indices(mean, sigma, n, df float64, t Tolerance, level float64) (spread, nearer Estimate) {
 	if sigma == 0 {
 		return Estimate{}, Estimate{}

@@ -6,13 +6,13 @@
 //
 //	one rate             Wilson, ClopperPearson
 //	two rates            NewcombeDifference, KatzRatio, WoolfOddsRatio, FisherExact, TwoRatePower, DetectableRates
-//	tables               PearsonChiSquared, FisherExactTable
-//	like with like       MantelHaenszel, BreslowDay, Logistic, Firth, LikelihoodRatio, PenalizedTest, RaoScott
-//	many groups          BenjaminiHochberg, Holm, FunnelLimits, BetaBinomialFit
+//	tables               PearsonChiSquared
+//	like with like       MantelHaenszel, BreslowDay, RaoScott
+//	many groups          BenjaminiHochberg, FunnelLimits, BetaBinomialFit
 //	over time            PChart, UChart, EWMAOfRates, RateCUSUM, ChangePoint
-//	measured values      Individuals, EWMA, CUSUM, Pettitt, CapabilityIndices, IndexOf, TerminalDigits
-//	time to an event     KaplanMeier, LogRankTest, Restrict
-//	sampling             AcceptanceProbability, LargeLotAcceptance, DefectiveShareAt, DiscoverySampleSize, ZeroFailureSize
+//	measured values      Individuals, EWMA, CUSUM, Pettitt, CapabilityIndices, TerminalDigits
+//	time to an event     KaplanMeier, LogRankTest
+//	sampling             AcceptanceProbability, DiscoverySampleSize
 //
 // # What comes back
 //

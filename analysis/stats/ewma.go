@@ -31,7 +31,7 @@ type EWMAPoint struct {
 //	z_t = lambda x_t + (1-lambda) z_(t-1),  z_0 = target
 //	limits = target -+ width sqrt(v_t),  v_t = lambda² sigma² + (1-lambda)² v_(t-1),  v_0 = 0
 //
-// which tend to target -+ width sigma sqrt(lambda / (2 - lambda)), see SteadyLimits.
+// which tend to target -+ width sigma sqrt(lambda / (2 - lambda)).
 //
 // Source: Roberts (1959) Technometrics 1:239-250; Lucas & Saccucci (1990) Technometrics 32:1-12, eq. 2; NIST/SEMATECH
 // e-Handbook 6.3.2.4.
@@ -78,12 +78,6 @@ func EWMAOfRates(periods []Proportion, plan EWMAPlan) ([]EWMAPoint, error) {
 		points[i] = point
 	}
 	return points, nil
-}
-
-// SteadyLimits are the limits that those of EWMA tend to.
-func (p EWMAPlan) SteadyLimits() Interval {
-	half := p.Width * p.Sigma * math.Sqrt(p.Lambda/(2-p.Lambda))
-	return Interval{Low: p.Target - float64(half), High: p.Target + float64(half)}
 }
 
 // average is a running average and its variance, which grows from 0 as values come in and depends on their sizes.

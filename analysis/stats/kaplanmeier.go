@@ -88,27 +88,3 @@ func (c Curve) At(day float64) float64 {
 	}
 	return c.Steps[after-1].Survival
 }
-
-// Median is the first day on which half of the units or fewer are without the event; false where the curve stays above
-// one half. A product of fractions that is one half but for rounding is one half.
-func (c Curve) Median() (float64, bool) {
-	for _, step := range c.Steps {
-		if step.Survival <= 0.5+1e-12 {
-			return step.Day, true
-		}
-	}
-	return 0, false
-}
-
-// Restrict ends every follow-up after the given number of days: what happened later counts as not yet happened. An event
-// on the last day still counts. The argument is left as it is.
-func Restrict(units []Survival, days float64) []Survival {
-	restricted := make([]Survival, len(units))
-	for i, u := range units {
-		restricted[i] = u
-		if u.Days > days {
-			restricted[i] = Survival{Days: days}
-		}
-	}
-	return restricted
-}

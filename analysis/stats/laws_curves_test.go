@@ -54,21 +54,6 @@ func TestLawsOfKaplanMeier(t *testing.T) {
 	})
 }
 
-// Cutting the follow-up keeps the curve up to the cut.
-func TestLawsOfRestrictedFollowUp(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		units := someFollowUp().Draw(t, "units")
-		cutAt := float64(rapid.IntRange(0, 20).Draw(t, "days"))
-		whole := law[Curve](t)(KaplanMeier(units, Level95))
-		part := law[Curve](t)(KaplanMeier(Restrict(units, cutAt), Level95))
-		for day := 0.0; day <= cutAt; day += 0.5 {
-			if whole.At(day) != part.At(day) {
-				t.Fatalf("day %v: %v, cut at %v: %v", day, whole.At(day), cutAt, part.At(day))
-			}
-		}
-	})
-}
-
 // The log-rank test does not depend on which group comes first; observed and expected events add up to the same; an empty
 // group and a stratum of one group change nothing; two equal strata say twice as much.
 func TestLawsOfLogRank(t *testing.T) {

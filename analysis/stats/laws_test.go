@@ -167,13 +167,11 @@ func closeTests(a, b ChiSquared, tolerance float64) bool {
 	return a.Defined == b.Defined && tolerantlyEqual(a.Statistic, b.Statistic, tolerance) && tolerantlyEqual(a.P, b.P, tolerance)
 }
 
-// Adjusted p-values are never below their p nor above 1, keep the order and follow their p when the input is shuffled;
-// Holm's are never below the q-values.
+// Adjusted p-values are never below their p nor above 1, keep the order and follow their p when the input is shuffled.
 func TestLawsOfAdjustedPValues(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := rapid.SliceOf(rapid.OneOf(rapid.Float64Range(0, 1), rapid.Float64Range(0, 1e-300))).Draw(t, "p")
 		q := law[[]float64](t)(BenjaminiHochberg(p))
-		holm := law[[]float64](t)(Holm(p))
 		shuffle := rapid.Permutation(seq(len(p))).Draw(t, "order")
 		moved := make([]float64, len(p))
 		for i, at := range shuffle {
@@ -181,8 +179,8 @@ func TestLawsOfAdjustedPValues(t *testing.T) {
 		}
 		movedQ := law[[]float64](t)(BenjaminiHochberg(moved))
 		for i := range p {
-			if q[i] < p[i] || q[i] > 1 || holm[i] < q[i] {
-				t.Fatalf("p %v, q %v, Holm's %v", p[i], q[i], holm[i])
+			if q[i] < p[i] || q[i] > 1 {
+				t.Fatalf("p %v, q %v", p[i], q[i])
 			}
 			if movedQ[i] != q[shuffle[i]] {
 				t.Fatalf("q of %v is %v, and %v in another order", moved[i], q[shuffle[i]], movedQ[i])

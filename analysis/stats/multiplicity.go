@@ -30,27 +30,6 @@ func BenjaminiHochberg(p []float64) ([]float64, error) {
 	return q, nil
 }
 
-// Holm adjusts p-values so that calling every test below x different makes any false call at all with a probability of
-// at most x, however the tests hang together.
-//
-//	adjusted i-th smallest p = max over j <= i of p(j) (m - j + 1), at most 1
-//
-// Source: Holm (1979) Scand. J. Stat. 6:65-70.
-//
-// Input and result as for BenjaminiHochberg.
-func Holm(p []float64) ([]float64, error) {
-	order, err := ascending(p)
-	if err != nil {
-		return nil, fmt.Errorf("holm: %w", err)
-	}
-	adjusted, largest := make([]float64, len(p)), 0.0
-	for i, at := range order {
-		largest = max(largest, min(1, p[at]*float64(len(p)-i)))
-		adjusted[at] = largest
-	}
-	return adjusted, nil
-}
-
 // ascending gives the places of p from the smallest value to the largest, equal ones in the order of the input, and
 // refuses what is no probability.
 func ascending(p []float64) ([]int, error) {

@@ -66,8 +66,6 @@ func TestKaplanMeier(t *testing.T) {
 				source.nearInterval(at, step.Interval, [2]float64{*want.Low[i], *want.High[i]})
 			}
 		}
-		median, ok := curve.Median()
-		source.same(name+" median", []any{median, ok}, []any{want.Median, true})
 	}
 	treated := must[Curve](t)(KaplanMeier(file.groups()["6-MP"], Level95))
 	for i, step := range treated.Steps {
@@ -98,7 +96,18 @@ func TestLogRank(t *testing.T) {
 		source.near(what+": p", got.Test.P, want.P, 1e-8)
 	}
 	check("whole", [][][]Survival{{treated, placebo}}, file.Examples[0].Computed.LogRank)
-	check("ten weeks", [][][]Survival{{Restrict(treated, 10), Restrict(placebo, 10)}}, file.Examples[1].Computed.LogRank)
+	check("ten weeks", [][][]Survival{{cutAt(treated, 10), cutAt(placebo, 10)}}, file.Examples[1].Computed.LogRank)
+}
+
+// cutAt ends every follow-up after some days: what happened later has not happened yet.
+func cutAt(units []Survival, days float64) []Survival {
+	cut := slices.Clone(units)
+	for i, u := range cut {
+		if u.Days > days {
+			cut[i] = Survival{Days: days}
+		}
+	}
+	return cut
 }
 
 func TestSurvivalOfOtherSources(t *testing.T) {
@@ -144,9 +153,6 @@ func TestSurvivalAtItsBounds(t *testing.T) {
 	none := must[Curve](t)(KaplanMeier(nil, Level95))
 	if none.N != 0 || len(none.Steps) != 0 || none.At(5) != 1 {
 		t.Errorf("no units: %+v", none)
-	}
-	if _, ok := none.Median(); ok {
-		t.Error("no units have a median")
 	}
 	one := must[Curve](t)(KaplanMeier([]Survival{{Days: 0, Event: true}}, Level95))
 	if len(one.Steps) != 1 || one.Steps[0].Survival != 0 || one.Steps[0].HasInterval {
