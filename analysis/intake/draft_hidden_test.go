@@ -94,7 +94,7 @@ func TestHiddenColumnsAreThoseOfTheLibrary(t *testing.T) {
 				want = append(want, i)
 			}
 		}
-		if diff := cmp.Diff(want, source.Within(ranges, 8)); diff != "" || len(want) == 0 {
+		if diff := cmp.Diff(want, source.ColumnsWithin(ranges, 8)); diff != "" || len(want) == 0 {
 			t.Errorf("%s: %s", sheet, diff)
 		}
 	}

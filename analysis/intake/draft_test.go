@@ -78,7 +78,7 @@ func TestProfileFaults(t *testing.T) {
 		{"header row before the first", "[source]\nheader_row = -1\n" + jobs, `p.toml:2: header_row counts from 1; 0 says that no row names the columns`},
 		{"a header and none", "[source]\nheader_row = 0\nheader_rows = [1, 2]\n" + jobs, `p.toml:2: header_row = 0 says that no row names the columns, and header_rows that some do`},
 		{"names where no row gives them", "[source]\nheader_row = 0\n" + jobs, `p.toml:6: the file has no column "a"; header_row = 0 calls its columns by their place, column 1 to column 5`},
-		{"header row below the file", "[source]\nheader_row = 99\n" + jobs, `list.csv: has no header in line 99`},
+		{"header row below the file", "[source]\nheader_row = 99\n" + strings.Replace(jobs, "\"a\"", "\"z\"", 1), `list.csv: has no header in line 99`},
 		{"no such word", strings.Replace(jobs, "\"d\"", "{ column = \"d\", words = { \"x\" = \"respray\" } }", 1), `p.toml:7: "respray" is not one of the words for reason`},
 		{"no such constant", strings.Replace(jobs, "\"d\"", "{ constant = \"respray\" }", 1), `p.toml:7: "respray" is not one of the words for reason`},
 		{"a temperature", jobs + "odometer_km = { column = \"a\", unit = \"°F\" }\n", `p.toml:8: the record layout has no temperature`},

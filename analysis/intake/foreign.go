@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/analysis/history"
@@ -12,18 +13,33 @@ import (
 	"plumbline/analysis/intake/source"
 )
 
-// profiledFile takes a file of another program through the profile: its rows are staged once as text, and each kind of
-// record of the profile is a select over them.
+// profiledFile takes a file of another program through the profile: the rows of each of its tables are staged once as text,
+// and each kind of record of the profile is a select over them.
 func (im *importing) profiledFile(file source.Input) error {
 	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}}
-	staged, err := im.openForeign(file, p)
+	tables, err := im.openForeign(file, p)
 	if err != nil {
 		return err
 	}
-	if err := im.load(staged.StagingFile, p); err != nil {
+	for _, table := range tables {
+		one := *p
+		one.Table = table.Table
+		if err := im.profiledTable(&one, table); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
+	staged := *p
+	if len(table.Levels) > 0 {
+		staged.Header = append(slices.Clone(p.Header), "level")
+	}
+	if err := im.load(table.Staged(), &staged); err != nil {
 		return err
 	}
-	if err := im.layForeignRows(p, staged.Rows); err != nil {
+	if err := im.layForeignRows(p, table); err != nil {
 		return err
 	}
 	im.tellIfData(p)
@@ -33,7 +49,7 @@ func (im *importing) profiledFile(file source.Input) error {
 	for i, kind := range im.profile.Kinds() {
 		one := *p
 		one.kind = kind.Kind
-		one.source = foreignRows{&profile.Mapped{Profile: im.profile, Records: kind.Records, Source: p.Header, Serials: staged.Serials, First: i == 0}}
+		one.source = foreignRows{&profile.Mapped{Profile: im.profile, Records: kind.Records, Source: p.Header, Levels: table.Levels, Serials: table.Serials, First: i == 0}}
 		one.places = map[string]int{}
 		for at, column := range one.kind.Columns {
 			for _, record := range kind.Records {
@@ -46,26 +62,29 @@ func (im *importing) profiledFile(file source.Input) error {
 			return err
 		}
 	}
-	return im.tellUnfound(p)
+	return im.tellUnfound(p, table.Levels)
 }
 
-// openForeign reads the file's header and writes its rows to a staging file.
-func (im *importing) openForeign(file source.Input, p *part) (*source.ForeignFile, error) {
+// openForeign reads the file's tables and writes their rows to staging files.
+func (im *importing) openForeign(file source.Input, p *part) ([]*source.ForeignFile, error) {
 	asked := im.profile.Source
-	r := source.Reader{Dir: im.dir, Lines: asked.HeaderLines(), Sheet: asked.Sheet, Decimal: asked.Decimal, Notice: im.notice}
-	staged, err := r.Open(file, &p.Table)
+	r := source.Reader{Dir: im.dir, Lines: asked.HeaderLines(), Sheet: asked.Sheet, Alike: asked.Sheets != "", Decimal: asked.Decimal,
+		Members: asked.Members, Notice: im.notice, Fits: func(header []string) bool { return len(im.profile.Lacks(header)) == 0 }}
+	tables, err := r.Open(file, &p.Table)
 	if missing := (*source.NoSheet)(nil); errors.As(err, &missing) {
 		return nil, im.profile.Refuse("source.sheet", missing.Error())
 	}
-	if staged != nil {
-		staged.Serials = cmp.Or(asked.DateSerials, staged.Serials)
+	for _, table := range tables {
+		if table != nil && err == nil {
+			table.Serials = cmp.Or(asked.DateSerials, table.Serials)
+		}
 	}
-	return staged, err
+	return tables, err
 }
 
 // layForeignRows makes foreign_rows from the staged rows: cells carried down, rows that are no records left out, and
 // each row whole for the case that it is set aside.
-func (im *importing) layForeignRows(p *part, staged int64) error {
+func (im *importing) layForeignRows(p *part, table *source.ForeignFile) error {
 	m := &profile.Mapped{Profile: im.profile, Source: p.Header, Params: history.Params{}}
 	asked := im.profile.Source
 	carried := map[int]bool{}
@@ -91,20 +110,24 @@ func (im *importing) layForeignRows(p *part, staged int64) error {
 			columns[i] = fmt.Sprintf("last_value(read_text(c%[1]d) ignore nulls) over (order by line) as c%[1]d", i+1)
 		}
 	}
+	level := "0"
+	if len(table.Levels) > 0 {
+		level = fmt.Sprintf("c%d::integer", len(p.Header)+1)
+	}
 	condition, err := m.SkipSQL()
 	if err != nil {
 		return err
 	}
 	taken, err := im.h.Run(im.ctx, history.Statement{Name: "profile " + im.profile.Name, SQL: fmt.Sprintf(
 		`create or replace temporary table foreign_rows as
-select row_number() over (order by line) as id, 0 as level, line, found, misshapen, fields, %s
+select row_number() over (order by line) as id, level, line, found, misshapen, fields, %s
 from (
-    select line, found, misshapen, fields, %s
+    select %s as level, line, found, misshapen, fields, %s
     from (select *, %s as fields from read_rows) as foreign_rows
     where %s
 )
-order by line`, strings.Join(columns, ", "), strings.Join(above, ", "), p.wholeRow(), condition)}, m.Params)
-	if left := staged - taken; err == nil && left > 0 {
+order by id`, strings.Join(columns, ", "), level, strings.Join(above, ", "), p.wholeRow(), condition)}, m.Params)
+	if left := table.Staged().Rows - taken; err == nil && left > 0 {
 		im.notice("%s: rows left out by the profile's skip: %d", p.Name(), left)
 	}
 	return err

@@ -25,7 +25,7 @@ func TestForeignFilesThatAreRefused(t *testing.T) {
 		{"old workbook", "list.xlsx", "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", "list.xlsx: is a workbook of the old XLS form, which is not read"},
 		{"old ending", "list.xls", "\xD0\xCF", "list.xls: is a workbook of the old XLS form, which is not read"},
 		{"truncated", "list.xlsx", "PK\x03\x04 and no more", "list.xlsx: cannot be read as a workbook: it is cut short, damaged or something else"},
-		{"other form", "list.json", "[]", "list.json: is no CSV or XLSX file, which is what a profile reads"},
+		{"other form", "list.parquet", "[]", "list.parquet: is no CSV, XLSX or JSON file, which is what a profile reads"},
 		{"blank", "list.csv", "\n\n  \n", ""},
 		{"empty", "list.csv", "", "list.csv: is empty"},
 	}

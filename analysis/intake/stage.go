@@ -17,7 +17,7 @@ func (im *importing) load(s *source.StagingFile, p *part) error {
 		return err
 	}
 	if s.Rows == 0 {
-		return im.run(p, emptyRows(s.Width), nil)
+		return im.runAs("staging", emptyRows(s.Width), nil)
 	}
 	taken, err := im.h.Run(im.ctx, history.Statement{Name: "staging", SQL: fmt.Sprintf(
 		"create or replace temporary table read_rows as select * from read_csv($file, auto_detect=false, header=false, "+

@@ -11,8 +11,8 @@ import (
 )
 
 // tellUnfound tells of each extraction that left a field empty, in how many rows, and the first.
-func (im *importing) tellUnfound(p *part) error {
-	m := &profile.Mapped{Profile: im.profile, Source: p.Header, Params: history.Params{}}
+func (im *importing) tellUnfound(p *part, levels []source.Level) error {
+	m := &profile.Mapped{Profile: im.profile, Source: p.Header, Levels: levels, Params: history.Params{}}
 	all, cells, err := m.Unfound()
 	if err != nil || len(all) == 0 {
 		return err

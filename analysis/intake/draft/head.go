@@ -31,7 +31,7 @@ func headOf(file source.Input) ([]source.NumberedRow, *sample, error) {
 	case "xls":
 		return nil, nil, p.Refuse("is a workbook of the old XLS form, which is not read", "open it and save it as XLSX")
 	}
-	return nil, nil, p.Refuse("is no CSV or XLSX file, which is what a profile reads", "export it as one of these")
+	return nil, nil, p.Refuse("is no CSV, XLSX or JSON file, which is what a profile reads", "export it as one of these")
 }
 
 // headOfText cuts the text as an import of a file without a header does.
@@ -82,7 +82,7 @@ func headOfSheet(p *source.Table, seen *sample) ([]source.NumberedRow, error) {
 	if err != nil {
 		seen.notices = append(seen.notices, "it could not be told which columns are hidden in the sheet")
 	}
-	seen.hidden = source.Within(hidden, seen.width)
+	seen.hidden = source.ColumnsWithin(hidden, seen.width)
 	return head, nil
 }
 

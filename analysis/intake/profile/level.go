@@ -6,14 +6,6 @@ import (
 	"strings"
 )
 
-// A Level is the rows that one list of a JSON file gives: those of a list within another stand one level deeper, and have
-// the columns of all lists around them too.
-type Level struct {
-	Path    string // of the list; empty: the records of the file themselves
-	Columns []int  // of the source that the level has a value for, from 0
-	Parent  int    // the level around it; the first level is its own
-}
-
 // levelSQL is the rows that have all columns that the record uses: those of the deepest list that it names.
 func (m *Mapped) levelSQL(record RecordMapping) (string, error) {
 	if len(m.Levels) == 0 {

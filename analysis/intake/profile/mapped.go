@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/intake/source"
 	"plumbline/analysis/layout"
 )
 
@@ -16,10 +17,10 @@ import (
 type Mapped struct {
 	Profile *Profile
 	Records []RecordMapping
-	Source  []string // the file's own column names
-	Levels  []Level  // of the lists within lists of a JSON file; none where all rows are alike
-	Serials string   // the system of a workbook's dates, or of the profile
-	First   bool     // it is the part that also sets aside the rows of a wrong shape
+	Source  []string       // the file's own column names
+	Levels  []source.Level // of the lists within lists of a JSON file; none where all rows are alike
+	Serials string         // the system of a workbook's dates, or of the profile
+	First   bool           // it is the part that also sets aside the rows of a wrong shape
 	Params  history.Params
 	used    []string // the columns of foreign_rows that the record in hand needs
 }

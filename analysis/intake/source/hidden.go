@@ -105,8 +105,8 @@ func hiddenIn(sheet *xml.Decoder) ([]columnRange, error) {
 	}
 }
 
-// Within lists those of the first so many columns that lie in the ranges, from 0.
-func Within(ranges []columnRange, width int) []int {
+// ColumnsWithin lists those of the first so many columns that lie in the ranges, from 0.
+func ColumnsWithin(ranges []columnRange, width int) []int {
 	var columns []int
 	for i := range width {
 		for _, one := range ranges {
@@ -126,7 +126,7 @@ func HiddenRemarks(p *Table) []string {
 	if err != nil {
 		remarks = append(remarks, p.Name()+": it could not be told which columns are hidden; all were read")
 	}
-	for _, i := range Within(hidden, len(p.Header)) {
+	for _, i := range ColumnsWithin(hidden, len(p.Header)) {
 		if name := p.Header[i]; name != "" {
 			remarks = append(remarks, fmt.Sprintf("%s: the column %q is hidden; it was read all the same", p.Name(), name))
 		}

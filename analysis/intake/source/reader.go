@@ -2,31 +2,55 @@
 // at fault. It knows nothing of the history; what is read goes to staging files.
 package source
 
-// A Reader writes the rows of another program's file to a staging file.
+// A Reader reads the rows of another program's file as text.
 type Reader struct {
-	Dir     string // for temporary files
-	Lines   []int  // that name the columns together; none where no row does
-	Sheet   string // of a workbook; empty: the first that is visible
-	Decimal string // the mark of decimals in numbers written as text
+	Dir     string                     // for temporary files
+	Lines   []int                      // that name the columns together; none where no row does
+	Sheet   string                     // of a workbook; empty: the first that is visible
+	Alike   bool                       // all visible sheets of a workbook whose columns fit
+	Fits    func(header []string) bool // whether a header has the columns asked for; nil: any does
+	Decimal string                     // the mark of decimals in numbers written as text
+	Members []string                   // of JSON: objects whose members' names are values
 	Notice  func(format string, values ...any)
+	Into    func(t *Table, width int) (Rows, error) // nil: staging files
 }
 
-// A ForeignFile is a file of another program with its rows written to a staging file.
+// A ForeignFile is a table of another program's file with its rows read.
 type ForeignFile struct {
-	*StagingFile
+	Rows
+	Table   Table
+	Levels  []Level
 	Serials string // the system of a workbook's dates; empty where numbers are no dates
 }
 
-// Open reads the file's header and writes its rows to a staging file.
-func (r Reader) Open(file Input, p *Table) (*ForeignFile, error) {
+// Staged is the file that the rows were written to.
+func (f *ForeignFile) Staged() *StagingFile { return f.Rows.(*StagingFile) }
+
+// out makes what the rows of a table go to.
+func (r Reader) out(t *Table, width int) (*ForeignFile, error) {
+	file := &ForeignFile{Table: *t}
+	var err error
+	if r.Into != nil {
+		file.Rows, err = r.Into(t, width)
+	} else {
+		file.Rows, err = NewStagingFile(r.Dir, width)
+	}
+	return file, err
+}
+
+// Open reads the tables of a file: its header, and all its rows.
+func (r Reader) Open(file Input, t *Table) ([]*ForeignFile, error) {
 	switch file.Form {
 	case "csv", "csv.gz":
-		staged, err := r.text(file, p)
-		return &ForeignFile{StagingFile: staged}, err
+		read, err := r.text(file, t)
+		return []*ForeignFile{read}, err
 	case "xlsx":
-		return r.workbook(p)
+		return r.workbook(t)
+	case "json", "ndjson":
+		read, err := r.nested(file, t)
+		return []*ForeignFile{read}, err
 	case "xls":
-		return nil, p.Refuse("is a workbook of the old XLS form, which is not read", "open it and save it as XLSX")
+		return nil, t.Refuse("is a workbook of the old XLS form, which is not read", "open it and save it as XLSX")
 	}
-	return nil, p.Refuse("is no CSV or XLSX file, which is what a profile reads", "export it as one of these")
+	return nil, t.Refuse("is no CSV, XLSX or JSON file, which is what a profile reads", "export it as one of these")
 }

@@ -3,6 +3,8 @@ package source
 import (
 	"errors"
 	"fmt"
+	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,53 +16,107 @@ import (
 
 const damagedSheet = "open it, save it as XLSX, and try again"
 
-// workbook writes the cells of a sheet as text, dates in the layout's form.
-func (r Reader) workbook(p *Table) (*ForeignFile, error) {
+// workbook reads the cells of the sheets that are asked for as text, dates in the layout's form.
+func (r Reader) workbook(t *Table) ([]*ForeignFile, error) {
 	var err error
-	if p.SHA256, err = Hashed(p.File, nil); err != nil {
+	if t.SHA256, err = Hashed(t.File, nil); err != nil {
 		return nil, err
 	}
-	book, err := OpenWorkbook(p)
+	book, err := OpenWorkbook(t)
 	if err != nil {
 		return nil, err
 	}
 	defer book.Close()
-	if p.Sheet, err = r.sheetOf(p, book); err != nil {
-		return nil, err
-	}
 	date1904, err := IsDate1904(book)
 	if err != nil {
-		return nil, p.Refuse("cannot be read as a workbook: "+err.Error(), damagedSheet)
+		return nil, t.Refuse("cannot be read as a workbook: "+err.Error(), damagedSheet)
 	}
-	rows, err := SheetRows(book, p)
+	sheets, err := r.sheetsOf(t, book)
+	if err != nil {
+		return nil, err
+	}
+	var all []*ForeignFile
+	for _, name := range sheets {
+		one := *t
+		one.Sheet = name
+		cells := foreignCells{book, name, date1904, r.Decimal, &merges{}}
+		if cells.merged.ranges, err = mergedRanges(t.File, name); err != nil {
+			r.Notice("%s: it could not be told which cells are merged", one.Name())
+		}
+		read, err := r.sheet(&one, cells)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, read)
+	}
+	if len(all) > 0 {
+		*t = all[0].Table
+	}
+	return all, nil
+}
+
+func (r Reader) sheet(t *Table, cells foreignCells) (*ForeignFile, error) {
+	lines := r.Lines
+	var err error
+	if len(lines) == 0 {
+		if lines, err = headlessSheet(t, cells.book); err != nil {
+			return nil, err
+		}
+	} else if lines, err = r.sheetLines(t, cells); err != nil {
+		return nil, err
+	}
+	rows, err := SheetRows(cells.book, t)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	lines := r.Lines
-	if len(lines) == 0 {
-		if lines, err = headlessSheet(p, book); err != nil {
-			return nil, err
-		}
-	}
-	cells := foreignCells{book, p.Sheet, date1904, r.Decimal}
-	out, err := r.sheetRows(p, rows, lines, cells)
+	out, err := r.sheetRows(t, rows, lines, cells)
 	if err != nil {
 		return nil, err
 	}
-	for _, remark := range HiddenRemarks(p) {
+	for _, remark := range HiddenRemarks(t) {
 		r.Notice("%s", remark)
 	}
-	return &ForeignFile{out, cells.serials()}, nil
+	out.Serials = cells.serials()
+	return out, nil
 }
 
-// SheetRows reads the header in the lines given, none where the file has none, and then the rows below it.
-func (r Reader) sheetRows(p *Table, rows *pairOfRows, lines []int, cells foreignCells) (*StagingFile, error) {
-	var out *StagingFile
+// sheetLines are the lines of the header: those given, or others near the top where the columns asked for stand there.
+func (r Reader) sheetLines(t *Table, cells foreignCells) ([]int, error) {
+	if r.Fits == nil {
+		return r.Lines, nil
+	}
+	head, err := cells.head(t)
+	if err != nil || r.fitsAt(head, r.Lines) {
+		return r.Lines, err
+	}
+	for _, lines := range shifted(r.Lines) {
+		if r.fitsAt(head, lines) {
+			r.tellShift(t, lines)
+			return lines, nil
+		}
+	}
+	return r.Lines, nil
+}
+
+func (r Reader) fitsAt(head [][]string, lines []int) bool {
+	headers := make([][]string, len(lines))
+	for i, line := range lines {
+		if line > len(head) {
+			return false
+		}
+		headers[i] = head[line-1]
+	}
+	return r.Fits(JoinedHeader(headers))
+}
+
+// sheetRows reads the header in the lines given, none where the file has none, and then the rows below it.
+func (r Reader) sheetRows(t *Table, rows *pairOfRows, lines []int, cells foreignCells) (*ForeignFile, error) {
+	var out *ForeignFile
 	var err error
 	headers, last, hidden := make([][]string, len(lines)), 0, 0
-	if p.Headless {
-		if out, err = NewStagingFile(r.Dir, len(p.Header)); err != nil {
+	if t.Headless {
+		if out, err = r.out(t, len(t.Header)); err != nil {
 			return nil, err
 		}
 	} else {
@@ -69,7 +125,7 @@ func (r Reader) sheetRows(p *Table, rows *pairOfRows, lines []int, cells foreign
 	for rows.Next() {
 		row, err := cells.read(rows)
 		if err != nil {
-			return nil, p.Refuse("cannot be read: "+err.Error(), damagedSheet)
+			return nil, t.Refuse("cannot be read: "+err.Error(), damagedSheet)
 		}
 		at := slices.Index(lines, int(rows.Line))
 		if rows.Line == 1 && IsRejectHeader(row) {
@@ -81,26 +137,26 @@ func (r Reader) sheetRows(p *Table, rows *pairOfRows, lines []int, cells foreign
 		switch {
 		case rows.Line < int64(last):
 		case out == nil:
-			if p.Header = JoinedHeader(headers); len(p.Header) == 0 || len(p.Header) > MostColumns {
-				return nil, p.Refuse(fmt.Sprintf("has no header of up to %d columns in row %d", MostColumns, rows.Line), "mend header_row in the profile")
+			if t.Header = JoinedHeader(headers); len(t.Header) == 0 || len(t.Header) > MostColumns {
+				return nil, t.Refuse(fmt.Sprintf("has no header of up to %d columns in row %d", MostColumns, rows.Line), "mend header_row in the profile")
 			}
-			if out, err = NewStagingFile(r.Dir, len(p.Header)); err != nil {
+			if out, err = r.out(t, len(t.Header)); err != nil {
 				return nil, err
 			}
 		default:
 			if rows.stored.GetRowOpts().Hidden {
 				hidden++
 			}
-			if err := out.Add(rows.Line, Padded(row, len(p.Header)), ""); err != nil {
+			if err := out.Add(rows.Line, Padded(row, len(t.Header)), ""); err != nil {
 				return nil, err
 			}
 		}
 	}
 	if out == nil || rows.Err() != nil {
-		return nil, p.Refuse("cannot be read: the sheet ends before its header, or is damaged", "mend header_row in the profile")
+		return nil, t.Refuse("cannot be read: the sheet ends before its header, or is damaged", "mend header_row in the profile")
 	}
 	if hidden > 0 {
-		r.Notice("%s: hidden rows: %d; they were read all the same", p.Name(), hidden)
+		r.Notice("%s: hidden rows: %d; they were read all the same", t.Name(), hidden)
 	}
 	return out, nil
 }
@@ -121,6 +177,26 @@ type foreignCells struct {
 	sheet    string
 	date1904 bool
 	decimal  string // the mark of decimals in the profile's numbers
+	merged   *merges
+}
+
+// head reads the first rows of the sheet.
+func (c foreignCells) head(t *Table) ([][]string, error) {
+	rows, err := SheetRows(c.book, t)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var head [][]string
+	c.merged = &merges{ranges: c.merged.ranges}
+	for rows.Next() && len(head) < 2*shiftedWithin {
+		row, err := c.read(rows)
+		if err != nil {
+			return nil, t.Refuse("cannot be read: "+err.Error(), damagedSheet)
+		}
+		head = append(head, row)
+	}
+	return head, nil
 }
 
 func (c foreignCells) serials() string {
@@ -140,7 +216,7 @@ func (c foreignCells) read(rows *pairOfRows) ([]string, error) {
 			err = errors.Join(err, cellErr)
 		}
 	}
-	return row, err
+	return c.merged.carry(row, int(rows.Line)), err
 }
 
 // marked gives a number that is stored as one the profile's decimal mark, so that it is read like those written as text.
@@ -159,10 +235,21 @@ func (c foreignCells) marked(text string, column int, line int64) (string, error
 	return text, err
 }
 
+// zeroLed are digits that a number would lose.
+var zeroLed = regexp.MustCompile(`^0\d+$`)
+
 // ForeignCell writes a number that is shown as a date or clock in the layout's form. What is shown tells.
 func ForeignCell(raw, shown string, date1904 bool) string {
 	serial, err := strconv.ParseFloat(raw, 64)
-	if err != nil || raw == shown || !(LooksDate.MatchString(shown) || LooksClock.MatchString(shown) || LooksMonth.MatchString(shown)) {
+	switch {
+	case err != nil || raw == shown:
+		return raw
+	case shown == "TRUE" || shown == "FALSE" || zeroLed.MatchString(shown): // a number that is shown as 00123 is no number
+		return shown
+	case strings.HasSuffix(shown, "%"):
+		return strconv.FormatFloat(math.Round(serial*1e10)/1e8, 'f', -1, 64) + "%"
+	}
+	if !(LooksDate.MatchString(shown) || LooksClock.MatchString(shown) || LooksMonth.MatchString(shown)) {
 		return raw
 	}
 	if serial < 1 && strings.Contains(shown, ":") {

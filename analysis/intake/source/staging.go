@@ -11,12 +11,16 @@ import (
 	"strings"
 )
 
+// Rows takes the rows of a table one after the other; misshapen says why one is no row of it, or is empty.
+type Rows interface {
+	Add(line int64, fields []string, misshapen string) error
+}
+
 // A StagingFile is a text file of the shape of read_rows, for readers whose rows the engine cannot number or take.
 type StagingFile struct {
 	file   *os.File
 	out    *csv.Writer
 	Width  int
-	asIn   string // where the width comes from, as messages say it: the header has, or most rows have
 	record []string
 	Rows   int64
 }
@@ -26,7 +30,7 @@ func NewStagingFile(dir string, width int) (*StagingFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &StagingFile{file: file, out: csv.NewWriter(file), Width: width, asIn: "the header has", record: make([]string, width+4)}, nil
+	return &StagingFile{file: file, out: csv.NewWriter(file), Width: width, record: make([]string, width+4)}, nil
 }
 
 // Add writes one row; misshapen says why it is none, or is empty. A row without any text is none and is left out.
@@ -44,7 +48,7 @@ func (s *StagingFile) Add(line int64, fields []string, misshapen string) error {
 	if len(fields) > s.Width && strings.TrimSpace(strings.Join(fields[s.Width:], "")) != "" {
 		surplus = strings.Join(fields[s.Width:], "\x1f")
 		if misshapen == "" {
-			misshapen = s.otherWidth(len(fields))
+			misshapen = otherWidth(len(fields), s.Width, inHeader)
 		}
 	}
 	s.record[0], s.record[1] = strconv.FormatInt(line, 10), strconv.Itoa(min(len(fields), s.Width))
@@ -62,22 +66,31 @@ func (s *StagingFile) Close() (string, error) {
 // Discard leaves the file be.
 func (s *StagingFile) Discard() error { return s.file.Close() }
 
+// Where the width of a table comes from, as messages say it.
+const (
+	inHeader = "the header has"
+	inMost   = "most rows have"
+)
+
 // Misshapen says why the record read last is no row of this width; surplus fields are judged when it is added.
-func (s *StagingFile) Misshapen(l *lexer) string {
+func (s *StagingFile) Misshapen(l *lexer) string { return misshapen(l, s.Width, inHeader) }
+
+func misshapen(l *lexer, width int, asIn string) string {
 	switch {
 	case l.Misquoted:
 		return "has text after a closing quote"
-	case len(l.Fields) < s.Width && len(bytes.TrimSpace(l.text)) > 0:
-		return s.otherWidth(len(l.Fields))
+	case len(l.Fields) < width && len(bytes.TrimSpace(l.text)) > 0:
+		return otherWidth(len(l.Fields), width, asIn)
 	}
 	return ""
 }
 
-func (s *StagingFile) otherWidth(found int) string {
+func otherWidth(found, width int, asIn string) string {
+	noun := "fields"
 	if found == 1 {
-		return fmt.Sprintf("has 1 field where %s %d", s.asIn, s.Width)
+		noun = "field"
 	}
-	return fmt.Sprintf("has %d fields where %s %d", found, s.asIn, s.Width)
+	return fmt.Sprintf("has %d %s where %s %d", found, noun, asIn, width)
 }
 
 // LexerRefusal refuses a file whose records cannot be told apart.

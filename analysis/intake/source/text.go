@@ -8,30 +8,31 @@ import (
 	"strings"
 )
 
-// text writes the rows of a delimited file to a staging file.
-func (r Reader) text(file Input, p *Table) (*StagingFile, error) {
-	text, err := OpenDelimited(r.Dir, file, p)
+// text reads the rows of a delimited file.
+func (r Reader) text(file Input, t *Table) (*ForeignFile, error) {
+	text, err := OpenDelimited(r.Dir, file, t)
 	if err != nil {
 		return nil, err
 	}
-	if p.Encoding != UTF8Plain {
-		r.Notice("%s: read as %s", p.File, p.Encoding)
+	if t.Encoding != UTF8Plain {
+		r.Notice("%s: read as %s", t.File, t.Encoding)
 	}
 	in, err := os.Open(text.Path)
 	if err != nil {
 		return nil, err
 	}
 	defer in.Close()
-	lex, err := r.belowHeader(in, p)
+	lex, err := r.belowHeader(in, t)
 	if err != nil {
 		return nil, err
 	}
-	out, err := NewStagingFile(r.Dir, len(p.Header))
+	out, err := r.out(t, len(t.Header))
 	if err != nil {
 		return nil, err
 	}
-	if p.Headless {
-		out.asIn = "most rows have"
+	asIn := inHeader
+	if t.Headless {
+		asIn = inMost
 	}
 	for {
 		err := lex.Next()
@@ -39,20 +40,68 @@ func (r Reader) text(file Input, p *Table) (*StagingFile, error) {
 			return out, nil
 		}
 		if err != nil {
-			return nil, LexerRefusal(p, err, lex.Start)
+			return nil, LexerRefusal(t, err, lex.Start)
 		}
-		if err := out.Add(lex.Start, lex.Texts(), out.Misshapen(lex)); err != nil {
+		fault := misshapen(lex, len(t.Header), asIn)
+		if fields := lex.Texts(); len(fields) > len(t.Header) && asIn == inMost && strings.TrimSpace(strings.Join(fields[len(t.Header):], "")) != "" && fault == "" {
+			fault = otherWidth(len(fields), len(t.Header), asIn)
+		}
+		if err := out.Add(lex.Start, lex.Texts(), fault); err != nil {
 			return nil, err
 		}
 	}
 }
 
-// belowHeader settles the names of the columns, and gives a lexer that stands before the first row.
-func (r Reader) belowHeader(in io.ReadSeeker, p *Table) (*lexer, error) {
-	if len(r.Lines) > 0 {
-		return headerAt(in, r.Lines, p)
+// belowHeader settles the names of the columns, and gives a lexer that stands before the first row. Where the columns that
+// are asked for do not stand in the lines given, but in others near the top, those are taken.
+func (r Reader) belowHeader(in io.ReadSeeker, t *Table) (*lexer, error) {
+	if len(r.Lines) == 0 {
+		return headlessAt(in, t)
 	}
-	return headlessAt(in, p)
+	lex, err := headerAt(in, r.Lines, t)
+	if err == nil && (r.Fits == nil || r.Fits(t.Header)) {
+		return lex, nil
+	}
+	asked := *t
+	for _, lines := range shifted(r.Lines) {
+		other := asked
+		other.Header = nil
+		found, otherErr := headerAt(in, lines, &other)
+		if otherErr == nil && r.Fits != nil && r.Fits(other.Header) {
+			r.tellShift(t, lines)
+			t.Header = other.Header
+			return found, nil
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	t.Header = nil
+	return headerAt(in, r.Lines, t)
+}
+
+// shiftedWithin is how far down a header is looked for that does not stand where it should.
+const shiftedWithin = 30
+
+// shifted are the other lines near the top that a header of so many lines might have.
+func shifted(lines []int) [][]int {
+	var all [][]int
+	for first := 1; first <= shiftedWithin; first++ {
+		if first == lines[0] {
+			continue
+		}
+		moved := slices.Clone(lines)
+		for i := range moved {
+			moved[i] += first - lines[0]
+		}
+		all = append(all, moved)
+	}
+	return all
+}
+
+func (r Reader) tellShift(t *Table, lines []int) {
+	r.Notice("%s: the columns' names are in line %d and not in line %d, as the profile says; they were taken from there",
+		t.Name(), lines[len(lines)-1], r.Lines[len(r.Lines)-1])
 }
 
 // Texts gives the fields of the record read last as texts of their own.
