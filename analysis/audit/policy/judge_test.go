@@ -114,6 +114,10 @@ func TestRequirements(t *testing.T) {
 		{"time limit: kept to the minute", "hours = { post_scan = 3 }", testkit.Records{"scans": scanHead + "s,1,1,post,2026-01-05 15:00"}, nil},
 		{"time limit: one minute over", "hours = { post_scan = 3 }", testkit.Records{"scans": scanHead + "s,1,1,post,2026-01-05 15:01"},
 			[]string{"1 time_limit post_scan : 3.02 h, at most 3.0 asked for"}},
+		{"time limit: counted from what was completed, not from a failure after it", "hours = { post_scan = 3 }", testkit.Records{
+			"calibrations": "shop,job_no,attempt_no,started_at,ended_at,outcome\ns,1,1,2026-01-05 11:00,2026-01-05 12:00,completed\n" +
+				"s,1,2,2026-01-05 14:00,2026-01-05 14:30,failed",
+			"scans": scanHead + "s,1,1,post,2026-01-05 15:01"}, []string{"1 time_limit post_scan : 3.02 h, at most 3.0 asked for"}},
 		{"time limit: the shortest counts", "hours = { pre_scan = 9 }\n[[require]]\nhours = { pre_scan = 1.5 }",
 			testkit.Records{"scans": scanHead + "s,1,1,pre,2026-01-05 09:00"}, []string{"1 time_limit pre_scan : 2.0 h, at most 1.5 asked for"}},
 		{"time limit: documents", "hours = { documents = 1 }", testkit.Records{
