@@ -95,6 +95,9 @@ func begin(ctx context.Context, h *history.History, o Options) (*making, error) 
 	if err := b.makeMask(); err != nil {
 		return nil, err
 	}
+	if err := b.narrowPolicy(); err != nil {
+		return nil, err
+	}
 	if o.Documents != "" {
 		b.docs, err = document.Open(ctx, h, o.Documents)
 	}
@@ -156,6 +159,26 @@ func (b *making) openWorkbook() (err error) {
 
 func (b *making) path(name string) string { return filepath.Join(b.dir, filepath.FromSlash(name)) }
 
+// narrowPolicy takes from the policy what is other insurers', and masks its words like any others. The findings were judged by
+// the whole policy: what is taken away asks nothing of this insurer's jobs.
+func (b *making) narrowPolicy() error {
+	rows, err := history.Select[insurerRow](b.ctx, b.h, "measures/audit_insurers", history.Params{"name": b.insurer})
+	if err != nil {
+		return err
+	}
+	var others []string
+	for _, row := range rows {
+		if !row.Folded {
+			others = append(others, row.Shown)
+		}
+	}
+	shown, err := b.o.Policy.For(b.insurer, others)
+	shown.Name = b.mask.Name("the policy's name", shown.Name)
+	shown.Text = []byte(b.mask.Name("policy.toml", string(shown.Text)))
+	b.o.Policy = shown
+	return err
+}
+
 func (b *making) writePolicy() error { return writeFile(b.path("policy.toml"), b.o.Policy.Text) }
 
 // saveKey is the last step: a key is kept only for a bundle that is made with it.
@@ -200,7 +223,7 @@ func (b *making) close() {
 
 func (b *making) result() *Result {
 	r := &Result{Folder: b.o.Out, Insurer: b.insurer, Completeness: b.complete, Root: b.root, Sample: b.sample,
-		Documents: b.found, Rows: b.rows, Notices: append(b.notices, b.mask.Notices(b.o.Policy.Text)...)}
+		Documents: b.found, Rows: b.rows, Notices: append(b.notices, b.mask.Notices()...)}
 	if b.o.Key != nil {
 		r.Signer = b.o.Key.Fingerprint()
 	}

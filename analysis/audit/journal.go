@@ -30,9 +30,9 @@ func (b *making) readJournal() error {
 	b.journal = []proof.JournalFile{}
 	for _, row := range rows {
 		b.journal = append(b.journal, proof.JournalFile{
-			Import: row.Import, ImportedAt: record.Moment(row.ImportedAt), File: b.mask.Name(baseName(row.File)),
-			Sheet: b.mask.Named(row.Sheet), Kind: row.Kind, SHA256: row.SHA256, Encoding: row.Encoding,
-			Profile: b.mask.Named(row.Profile), RowsInBundle: row.RowsInBundle})
+			Import: row.Import, ImportedAt: record.Moment(row.ImportedAt), File: b.mask.Name("names of imported files", baseName(row.File)),
+			Sheet: b.mask.Named("names of sheets", row.Sheet), Kind: row.Kind, SHA256: b.mask.Keyed("source", row.SHA256), Encoding: row.Encoding,
+			Profile: b.mask.Named("names of profiles", base(row.Profile)), RowsInBundle: row.RowsInBundle})
 	}
 	return nil
 }
@@ -40,4 +40,13 @@ func (b *making) readJournal() error {
 // baseName is the file's name without its folder, which is nobody's business outside the shop.
 func baseName(name string) string {
 	return name[strings.LastIndexAny(name, `/\`)+1:]
+}
+
+// base is baseName where there may be none.
+func base(name *string) *string {
+	if name == nil {
+		return nil
+	}
+	text := baseName(*name)
+	return &text
 }

@@ -57,6 +57,7 @@ type coverPage struct {
 	Findings                      []findingLine
 	Journal                       []proof.JournalFile
 	Root, Signer, Tool            string
+	Masked                        bool
 }
 
 type (
@@ -80,7 +81,7 @@ func (b *making) cover() coverPage {
 	page := coverPage{Style: style(), Insurer: record.Visible(b.insurer), Period: b.period(), AsOf: readable(b.asked.AsOf),
 		Policy: record.Visible(b.o.Policy.Name), Jobs: c.Jobs, Due: c.Due, Complete: c.Complete, NotDue: c.Jobs - c.Due,
 		CompleteShare: percent(c.Complete, c.Due), Asked: b.wasAsked(), LeftOut: b.leftOut(), Findings: b.findingLines(),
-		Root: b.root, Signer: b.signer(), Tool: b.o.ToolVersion}
+		Root: b.root, Signer: b.signer(), Tool: b.o.ToolVersion, Masked: len(b.o.Mask) > 0}
 	for _, lack := range c.Lacking {
 		page.Lacking = append(page.Lacking, lackLine{lack.Words(), percent(lack.Jobs, c.Due), lack.Jobs})
 	}

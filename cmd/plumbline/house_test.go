@@ -20,7 +20,7 @@ var mayImport = map[string][]string{
 	"plumbline/analysis/audit":          {"plumbline/analysis/audit/*", "plumbline/analysis/folder", "plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/analysis/xlsx", "plumbline/queries"},
 	"plumbline/analysis/audit/policy":   {"plumbline/analysis/audit/record", "plumbline/analysis/history", "plumbline/queries"},
 	"plumbline/analysis/audit/sample":   {"plumbline/analysis/audit/record", "plumbline/analysis/stats"},
-	"plumbline/analysis/audit/mask":     {"plumbline/analysis/audit/record", "plumbline/analysis/audit/policy", "plumbline/analysis/history"},
+	"plumbline/analysis/audit/mask":     {"plumbline/analysis/audit/record", "plumbline/analysis/history", "plumbline/analysis/layout"},
 	"plumbline/analysis/audit/proof":    {"plumbline/analysis/audit/record", "plumbline/analysis/audit/policy", "plumbline/analysis/folder"},
 	"plumbline/analysis/audit/document": {"plumbline/analysis/audit/record", "plumbline/analysis/audit/proof", "plumbline/analysis/folder", "plumbline/analysis/history"},
 	"plumbline/analysis/quality":        {"plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},

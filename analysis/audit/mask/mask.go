@@ -4,12 +4,12 @@ import (
 	"crypto/hmac"
 	"crypto/sha256"
 	"encoding/base32"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
-	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/audit/record"
 )
 
@@ -65,6 +65,7 @@ var Columns = map[string]Field{
 //	bundle key = HMAC-SHA-256(seed of the shop's key, "plumbline mask" || scope || digest of all imported files)
 //	token      = first 80 bits of HMAC-SHA-256(bundle key, field || 0x1f || value), base 32
 //
+// The value of a VIN or claim number is its letters and digits alone.//
 // The scope is the bundle's insurer, shop, period, as-of and window: another bundle has another key, and tokens of the
 // two cannot be joined without the seed. A technician's code is one shop's own and is masked with the shop's name.
 // Source: RFC 2104 for HMAC; the derivation is the project's own.
@@ -72,13 +73,14 @@ type Masker struct {
 	fields     []Field
 	key        []byte
 	everywhere vocabulary
-	own        map[record.Job][]*known // of each job met: its VIN and its claim number
+	own        map[record.Job][]ownForm // of each job met: its VIN and its claim number
 	left       residue
 }
 
-// newMasker makes a masker that changes nothing where no field is masked.
+// New makes a masker that changes nothing where no field is masked.
 func New(fields []Field, seed []byte, scope ...string) (*Masker, error) {
-	m := &Masker{fields: fields, everywhere: vocabulary{}, own: map[record.Job][]*known{}, left: residue{texts: map[string]int{}}}
+	m := &Masker{fields: fields, everywhere: vocabulary{forms: map[string][]holder{}}, own: map[record.Job][]ownForm{},
+		left: residue{texts: map[string]int{}}}
 	if len(fields) == 0 {
 		return m, nil
 	}
@@ -97,10 +99,30 @@ func sum(key []byte, parts ...string) []byte {
 }
 
 func (m *Masker) token(field Field, shop, value string) string {
-	if field == Technician {
+	if text := skeleton(value); field != Technician && text != "" {
+		value = text // one number, however it is written
+	} else if field == Technician {
 		value = shop + "\x1f" + value
 	}
+	return m.masked(field, value)
+}
+
+// formToken is the token of a form that several values share.
+func (m *Masker) formToken(field Field, shop, form string) string {
+	return m.masked(field, shop+"\x1fany of\x1f"+form)
+}
+
+func (m *Masker) masked(field Field, value string) string {
 	return string(field) + "-" + base32.StdEncoding.EncodeToString(sum(m.key, string(field), value)[:10])
+}
+
+// Keyed gives a number that could be guessed from what is masked in a form that nobody can compute without the key; where
+// nothing is masked, the number itself. Equal numbers stay equal within one bundle.
+func (m *Masker) Keyed(what, number string) string {
+	if len(m.fields) == 0 {
+		return number
+	}
+	return hex.EncodeToString(sum(m.key, what, number))[:len(number)]
 }
 
 func (m *Masker) masks(field Field) bool { return slices.Contains(m.fields, field) }
@@ -119,6 +141,8 @@ func (m *Masker) Row(table string, columns []record.Column, row []any) {
 		text, isText := row[i].(string)
 		field, maskable := Columns[c.Name]
 		switch {
+		case isText && c.Name == "finding":
+			row[i] = m.Keyed("finding", text)
 		case !isText, SettledColumns[c.Name]:
 		case !maskable || !m.masks(field):
 			masked, isDoubtful := m.text(job, text)
@@ -135,11 +159,11 @@ func (m *Masker) Row(table string, columns []record.Column, row []any) {
 
 // meet takes note of a job's own values, before any of its texts is searched.
 func (m *Masker) meet(job record.Job, columns []record.Column, row []any) {
-	var own []*known
+	var own []ownForm
 	for i, c := range columns {
 		value, isText := row[i].(string)
 		field := Columns[c.Name]
-		if isText && m.masks(field) && (field == VIN || field == Claim) && !policy.LayoutWords()[strings.ToLower(value)] {
+		if isText && m.masks(field) && (field == VIN || field == Claim) && !isLayoutWord(value) {
 			own = append(own, ownValue(field, value))
 		}
 	}

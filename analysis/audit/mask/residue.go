@@ -15,30 +15,28 @@ type residue struct {
 	jobs  []record.Job   // jobs whose shop or number holds a masked value
 }
 
-// holds says whether a text that is not masked holds a masked value.
-func (m *Masker) holds(job record.Job, text string) bool {
-	look, written := folded(text), composed(text)
-	for at := range look {
-		for _, k := range m.candidates(job, look, at) {
-			if end, stands := k.standsAt(look, at); stands && k.field != jobNumber {
-				if _, isSure := k.meant(job.Shop, string(written[at:end])); isSure {
-					return true
-				}
-			}
+// holds says whether a name that is not masked holds a masked value.
+func (m *Masker) holds(job record.Job, name string) bool {
+	atoms := read(name)
+	for at := range atoms {
+		if best, _ := m.longest(record.Job{Shop: job.Shop}, name, atoms, at); best.end > 0 && !best.stays {
+			return true
+		}
+	}
+	for _, o := range m.own[job] {
+		if strings.Contains(skeleton(name), string(o.text)) {
+			return true
 		}
 	}
 	return false
 }
 
 // Notices say what a masked bundle may still show.
-func (m *Masker) Notices(policy []byte) []string {
+func (m *Masker) Notices() []string {
 	var list []string
 	if n := len(m.left.jobs); n > 0 {
 		list = append(list, fmt.Sprintf("Masked values stand in the names of jobs, such as %s, %d in all, and stay there: "+
 			"every row of the bundle names its job by shop and number.", record.Visible(m.left.jobs[0].String()), n))
-	}
-	if m.holds(record.Job{}, string(policy)) {
-		list = append(list, "The policy's own text holds a masked value and is in the bundle as you wrote it.")
 	}
 	var places []string
 	for _, place := range slices.Sorted(maps.Keys(m.left.texts)) {

@@ -15,6 +15,7 @@ var SettledColumns = ColumnSet(`
 	quantity unit outside value_written unit_written stage status source bracket kind class severity decision what
 	date_only sha256 found_sha256 lookup copied_as finding`)
 
+// ColumnSet makes a set of the names of columns in a text.
 func ColumnSet(names string) map[string]bool {
 	set := map[string]bool{}
 	for _, name := range strings.Fields(names) {
@@ -26,112 +27,127 @@ func ColumnSet(names string) map[string]bool {
 // text gives a text of a job with the masked values in it replaced. isDoubtful says that it still holds what may be a
 // masked value or an ordinary word.
 //
-// A value is found where it stands as a whole word: no letter and no digit directly before or after it. Of two that begin
+// A form is found where it stands as a whole word: no letter and no digit directly before or after it. Of two that begin
 // at one place the longer counts, also where it is a job's number, which stays. Everything is done in one pass, so that
 // no token is searched again.
 func (m *Masker) text(job record.Job, text string) (masked string, isDoubtful bool) {
-	look, written := folded(text), composed(text)
+	atoms := read(text)
 	var out strings.Builder
-	done, isMasked := 0, false
-	for at := 0; at < len(look); {
-		best, hasDoubt := m.longest(job, look, written, at)
+	done := 0
+	for at := 0; at < len(atoms); {
+		best, hasDoubt := m.longest(job, text, atoms, at)
 		isDoubtful = isDoubtful || hasDoubt
 		if best.end == 0 {
 			at++
 			continue
 		}
-		out.WriteString(string(written[done:at]) + best.instead)
-		at, done = best.end, best.end
-		isMasked = isMasked || !best.stays
+		if !best.stays {
+			out.WriteString(text[done:atoms[at].start] + best.instead)
+			done = atoms[best.end-1].end
+		}
+		at = best.end
 	}
-	if !isMasked {
-		return text, isDoubtful // to the byte
-	}
-	return out.String() + string(written[done:]), isDoubtful
+	return out.String() + text[done:], isDoubtful
 }
 
-// Name gives a text that belongs to no job, such as a file's name, masked.
-func (m *Masker) Name(text string) string {
-	masked, _ := m.text(record.Job{}, text)
+// Name gives a text that belongs to no job, such as a file's name or a policy, masked. What stands in it and could not be told
+// from an ordinary number is noted as being left there.
+func (m *Masker) Name(where, text string) string {
+	masked, isDoubtful := m.text(record.Job{}, text)
+	if isDoubtful {
+		m.left.texts[where]++
+	}
 	return masked
 }
 
-// Named is name where there may be none.
-func (m *Masker) Named(text *string) *string {
+// Named is Name where there may be none.
+func (m *Masker) Named(where string, text *string) *string {
 	if text == nil {
 		return nil
 	}
-	masked := m.Name(*text)
+	masked := m.Name(where, *text)
 	return &masked
 }
 
-// replacement is what takes the place of a text up to its end; an end of 0 is none.
+// replacement is what takes the place of the atoms up to end; an end of 0 is none.
 type replacement struct {
 	end     int
 	instead string
 	stays   bool // a job's number
 }
 
-// longest finds the longest value that begins at a place of a text.
-func (m *Masker) longest(job record.Job, look, written []rune, at int) (best replacement, hasDoubt bool) {
-	doubtEnd := 0
-	for _, k := range m.candidates(job, look, at) {
-		end, stands := k.standsAt(look, at)
-		if !stands || end < best.end || end == best.end && (!best.stays || k.field == jobNumber) {
+// widestGap is how many characters may stand between two letters or digits of one value: a line end and what indents the
+// next line, but not half a sentence.
+const widestGap = 8
+
+// longest finds the longest form that begins at an atom.
+func (m *Masker) longest(job record.Job, text string, atoms []atom, at int) (best replacement, hasDoubt bool) {
+	own, doubtEnd := m.own[job], 0
+	if !endsBefore(atoms, at) {
+		return m.inside(own, atoms, at), false
+	}
+	best = m.inside(own, atoms, at)
+	var spelled []rune
+	p := place{job: job}
+	for end := at; end < len(atoms) && len(spelled) < max(m.everywhere.longest, longestOf(own)); end++ {
+		if end > at {
+			if atoms[end].before.seen > widestGap {
+				break
+			}
+			p.widest = wider(p.widest, atoms[end].before)
+		}
+		spelled = append(spelled, atoms[end].r)
+		if !endsBefore(atoms, end+1) {
 			continue
 		}
-		here := string(written[at:end])
-		who, isSure := k.meant(job.Shop, here)
+		p.form, p.written = string(spelled), text[atoms[at].start:atoms[end].end]
+		holders := m.everywhere.forms[p.form]
+		for _, o := range own {
+			if slices.Equal(o.text, spelled) {
+				holders = append(slices.Clone(holders), o.holder)
+			}
+		}
+		instead, stays, isSure := m.meant(p, holders)
 		switch {
-		case k.field == jobNumber:
-			best = replacement{end, here, true}
-		case isSure:
-			best = replacement{end, m.token(k.field, who.shop, who.value), false}
-		case k.isAt(job.Shop):
-			doubtEnd = max(doubtEnd, end)
+		case isSure && end+1 >= best.end:
+			best = replacement{end + 1, instead, stays}
+		case slices.ContainsFunc(holders, func(h holder) bool { return h.isAt(job) }):
+			doubtEnd = end + 1
 		}
 	}
 	return best, doubtEnd > best.end
 }
 
-// candidates are the values that may begin at a place of a text: others' where a word begins, the job's own anywhere.
-func (m *Masker) candidates(job record.Job, look []rune, at int) []*known {
-	own := m.own[job]
-	if inWord(look[at]) && at > 0 && inWord(look[at-1]) {
-		return own
-	}
-	others := m.everywhere[string(look[at:max(at+1, wordEnd(look, at))])]
-	if len(others) == 0 {
-		return own
-	}
-	return slices.Concat(others, own)
-}
-
 // insideLength is how long a job's own VIN or claim number must be to be found inside a longer word too.
 const insideLength = 8
 
-// standsAt says whether the value stands at a place of a text, and where it ends there.
-func (k *known) standsAt(look []rune, at int) (end int, stands bool) {
-	end = at
-	for _, r := range k.folded {
-		for k.mayBeSpaced() && end > at && end < len(look) && (look[end] == ' ' || look[end] == '-') && look[end] != r {
-			end++
+// inside finds one of the job's own long values wherever it begins.
+func (m *Masker) inside(own []ownForm, atoms []atom, at int) (best replacement) {
+	for _, o := range own {
+		end := at + len(o.text)
+		if len(o.text) < insideLength || o.shape != anywhere || end > len(atoms) || end <= best.end {
+			continue
 		}
-		if end == len(look) || look[end] != r {
-			return 0, false
+		isHere := true
+		for i, r := range o.text {
+			a := atoms[at+i]
+			isHere = isHere && a.r == r && (i == 0 || a.before.seen <= widestGap)
 		}
-		end++
+		if isHere {
+			best = replacement{end, m.token(o.field, "", o.value), false}
+		}
 	}
-	if k.isOwn && len(k.folded) >= insideLength {
-		return end, true
-	}
-	return end, !joined(look, at-1, at) && !joined(look, end-1, end)
+	return best
 }
 
-// mayBeSpaced is true of a VIN, which is stored without the spaces and hyphens that it was written with.
-func (k *known) mayBeSpaced() bool { return k.isOwn && k.field == VIN }
+func longestOf(own []ownForm) int {
+	longest := 0
+	for _, o := range own {
+		longest = max(longest, len(o.text))
+	}
+	return longest
+}
 
-// joined tells whether two neighbours of a text belong to one word.
-func joined(text []rune, one, other int) bool {
-	return one >= 0 && other < len(text) && inWord(text[one]) && inWord(text[other])
+func wider(a, b gap) gap {
+	return gap{max(a.seen, b.seen), a.unseen || b.unseen, a.hasSigns || b.hasSigns}
 }

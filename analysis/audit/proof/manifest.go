@@ -76,7 +76,8 @@ type Drawn struct {
 	Sure       float64 `json:"sure"`
 }
 
-// JournalFile is an imported file that gave rows to the bundle.
+// JournalFile is an imported file that gave rows to the bundle. With masks its SHA-256 is keyed: names and numbers could be
+// guessed from the plain one.
 type JournalFile struct {
 	Encoding     *string `json:"encoding"`
 	File         string  `json:"file"`
