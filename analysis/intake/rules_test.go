@@ -108,7 +108,7 @@ func TestAcceptedRows(t *testing.T) {
 		{"word in other clothes", "jobs.csv", jobsHeader + "a,1,2026-03-09, Windshield-replacement ,,,,\n", "select reason from jobs", "windshield_replacement"},
 		{"text trimmed", "jobs.csv", jobsHeader + "\u00a0a\t, 1 ,2026-03-09,recheck,,,,\n", "select shop || job_no from jobs", "a1"},
 		{"VIN normalised", "jobs.csv", jobsHeader + "a,1,2026-03-09,recheck,1m8gdm9axkp-04 2788,,,\n", "select vin from jobs", "1M8GDM9AXKP042788"},
-		{"VIN malformed", "jobs.csv", jobsHeader + "a,1,2026-03-09,recheck,abc-12,,,\n", "select vin from jobs", "abc-12"},
+		{"VIN malformed", "jobs.csv", jobsHeader + "a,1,2026-03-09,recheck,abc-12,,,\n", "select vin from jobs", "ABC12"},
 		{"VIN of nothing", "jobs.csv", jobsHeader + "a,1,2026-03-09,recheck,- -,,,\n", "select coalesce(vin, 'missing') from jobs", "missing"},
 		{"opened on a day", "jobs.csv", jobsHeader + "a,1,2026-03-09,recheck,,,,2026-03-10\n",
 			"select opened_at || ' ' || closed_at || ' ' || date_only from jobs",

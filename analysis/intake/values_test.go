@@ -63,7 +63,7 @@ func TestVINsOfTheRegulation(t *testing.T) {
 			}
 		}
 	}
-	if got := reading(t, h, "read_vin('1m8gdm9axkpo42788')"); got != "1m8gdm9axkpo42788" { // O is no character of a VIN
+	if got := reading(t, h, "read_vin('1m8gdm9axkpo42788')"); got != "1M8GDM9AXKPO42788" { // O is no character of a VIN
 		t.Errorf("a malformed VIN is stored as %s", got)
 	}
 }

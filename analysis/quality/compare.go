@@ -11,28 +11,8 @@ import (
 // Groupings lists what groups can be compared by.
 var Groupings = []string{
 	"technician", "bay", "equipment", "target", "supplier", "brand", "source", "model", "method", "software_version",
-	"shop", "hour", "weekday",
+	"shop", "insurer", "make", "system", "hour", "weekday",
 }
-
-// A Group is one group of units with the rate of an outcome. Rates and limits are from 0 to 1.
-type Group struct {
-	Group         string
-	N             int64
-	Count         int64
-	Rate          float64
-	WilsonLow     float64
-	WilsonHigh    float64
-	Shrunken      float64
-	Funnel95Low   float64 `col:"funnel_95_low"`
-	Funnel95High  float64 `col:"funnel_95_high"`
-	Funnel998Low  float64 `col:"funnel_998_low"`
-	Funnel998High float64 `col:"funnel_998_high"`
-	P             float64
-	Q             *float64 // only groups of at least 10 units take part in the adjustment
-}
-
-// IsDifferent is the one test by which a group is called different from the others.
-func (g Group) IsDifferent() bool { return g.Q != nil && *g.Q < 0.05 }
 
 // A Comparison is groups side by side.
 type Comparison struct {
@@ -47,101 +27,133 @@ type Comparison struct {
 // Source: definitions, Compare.
 const minGroup = 10
 
-// Compare puts the groups of a grouping side by side, the largest first.
+// Compare puts the groups of a grouping side by side, the largest first. Systems are compared by not_first_pass only.
 func Compare(ctx context.Context, h *history.History, by string, outcome Outcome, f Filter) (Comparison, error) {
 	c := Comparison{By: by, Outcome: outcome}
+	if by == "system" && outcome != NotFirstPass {
+		return c, fmt.Errorf("a %s is of a whole job and not of one system: compare by system takes %s only", outcome, NotFirstPass)
+	}
 	rows, err := history.Select[groupRow](ctx, h, "measures/compare",
 		f.with(history.Params{"by": by, "outcome": string(outcome)}))
 	if err != nil {
 		return c, err
 	}
-	for _, row := range rows {
-		if row.GroupName == nil {
-			c.LeftOut = row.N
-			continue
+	groups, all := c.count(rows)
+	designEffect := 1.0
+	if outcome == NotFirstPass {
+		clusters, err := only[stats.Clusters](ctx, h, "measures/compare_clusters", f.with(history.Params{"by": by}))
+		if err != nil {
+			return c, err
 		}
-		c.Groups = append(c.Groups, Group{Group: *row.GroupName, N: row.N, Count: row.Count})
-		c.Pooled.N += row.N
-		c.Pooled.Count += row.Count
+		designEffect = clusters.DesignEffect()
 	}
-	if err := c.judge(); err != nil {
+	if err := c.judge(groups, all, designEffect); err != nil {
 		return c, fmt.Errorf("compare %s by %s: %w", outcome, by, err)
 	}
 	return c, nil
 }
 
+// groupRow is the units of one group within one stratum.
 type groupRow struct {
 	GroupName *string
+	Stratum   *string
 	N         int64
 	Count     int64
 }
 
+// count makes the groups, whose rows come in one piece, and gives the strata of each and of all together.
+func (c *Comparison) count(rows []groupRow) (groups []strata, all strata) {
+	all = strata{}
+	for _, row := range rows {
+		if row.GroupName == nil {
+			c.LeftOut += row.N
+			continue
+		}
+		if last := len(c.Groups) - 1; last < 0 || c.Groups[last].Group != *row.GroupName {
+			c.Groups, groups = append(c.Groups, Group{Group: *row.GroupName}), append(groups, strata{})
+		}
+		last, units := len(groups)-1, stats.Proportion{Count: row.Count, N: row.N}
+		c.Groups[last].N += row.N
+		c.Groups[last].Count += row.Count
+		c.Pooled = sum(c.Pooled, units)
+		if row.Stratum != nil {
+			groups[last][*row.Stratum] = units
+			all[*row.Stratum] = sum(all[*row.Stratum], units)
+		}
+	}
+	return groups, all
+}
+
+func sum(one, other stats.Proportion) stats.Proportion {
+	return stats.Proportion{Count: one.Count + other.Count, N: one.N + other.N}
+}
+
+// without is what is left of the whole once the part is taken out.
+func without(whole, part stats.Proportion) stats.Proportion {
+	return stats.Proportion{Count: whole.Count - part.Count, N: whole.N - part.N}
+}
+
 // judge fills in what the counts of all groups together say of each.
-func (c *Comparison) judge() error {
+func (c *Comparison) judge(groups []strata, all strata, designEffect float64) error {
 	if len(c.Groups) == 0 {
 		return nil
 	}
-	spread, err := stats.BetaBinomialFit(c.proportions())
+	proportions := make([]stats.Proportion, len(c.Groups))
+	for i, group := range c.Groups {
+		proportions[i] = group.proportion()
+	}
+	spread, err := stats.BetaBinomialFit(proportions)
 	if err != nil {
 		return err
 	}
 	for i := range c.Groups {
-		if err := c.Groups[i].judge(c.Pooled, spread); err != nil {
+		group := &c.Groups[i]
+		group.DesignEffect = designEffect
+		if err := group.judge(c.Pooled, spread); err != nil {
+			return err
+		}
+		if err := group.judgeAlike(groups[i], all); err != nil {
 			return err
 		}
 	}
-	return c.adjust()
+	return c.call()
 }
 
-func (c *Comparison) proportions() []stats.Proportion {
-	all := make([]stats.Proportion, len(c.Groups))
-	for i, group := range c.Groups {
-		all[i] = group.proportion()
-	}
-	return all
-}
-
-func (g Group) proportion() stats.Proportion { return stats.Proportion{Count: g.Count, N: g.N} }
-
-// judge compares one group with chance, and with all other groups together.
-func (g *Group) judge(pooled stats.Proportion, spread stats.BetaBinomial) error {
-	own := g.proportion()
-	interval, err := stats.Wilson(own, stats.Level95)
-	if err != nil {
+// call turns p into q and says which groups are called.
+func (c *Comparison) call() error {
+	large := func(g *Group) *float64 { return value(g.P, g.N >= minGroup) }
+	if err := adjust(c.Groups, large, func(g *Group, q float64) { g.Q = &q }); err != nil {
 		return err
 	}
-	funnel, err := stats.FunnelLimits(pooled.Rate(), g.N)
-	if err != nil {
-		return err
-	}
-	others := stats.Proportion{Count: pooled.Count - g.Count, N: pooled.N - g.N}
-	p, err := stats.FisherExact(stats.Against(own, others))
-	if err != nil {
-		return err
-	}
-	g.Rate, g.WilsonLow, g.WilsonHigh = own.Rate(), interval.Low, interval.High
-	g.Shrunken, g.P = spread.Shrink(own), p
-	g.Funnel95Low, g.Funnel95High = funnel.Limits95.Low, funnel.Limits95.High
-	g.Funnel998Low, g.Funnel998High = funnel.Limits998.Low, funnel.Limits998.High
-	return nil
-}
-
-// adjust turns the p of the groups that are large enough into q.
-func (c *Comparison) adjust() error {
-	var p []float64
-	for _, group := range c.Groups {
-		if group.N >= minGroup {
-			p = append(p, group.P)
+	alike := func(g *Group) *float64 {
+		if g.N < minGroup || g.Covered < leastCovered {
+			return nil
 		}
+		return g.LikeP
 	}
-	q, err := stats.BenjaminiHochberg(p)
-	if err != nil {
+	if err := adjust(c.Groups, alike, func(g *Group, q float64) { g.LikeQ = &q }); err != nil {
 		return err
 	}
 	for i := range c.Groups {
-		if c.Groups[i].N >= minGroup {
-			c.Groups[i].Q, q = &q[0], q[1:]
-		}
+		c.Groups[i].Call = c.Groups[i].call()
 	}
 	return nil
+}
+
+// adjust turns the p of those rows that have one into q, after Benjamini and Hochberg.
+func adjust[Row any](rows []Row, p func(*Row) *float64, set func(*Row, float64)) error {
+	var tested []*Row
+	var values []float64
+	for i := range rows {
+		if value := p(&rows[i]); value != nil {
+			tested, values = append(tested, &rows[i]), append(values, *value)
+		}
+	}
+	q, err := stats.BenjaminiHochberg(values)
+	for i, row := range tested {
+		if err == nil {
+			set(row, q[i])
+		}
+	}
+	return err
 }

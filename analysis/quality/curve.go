@@ -3,6 +3,7 @@ package quality
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/stats"
@@ -11,11 +12,28 @@ import (
 // Cohorts lists what the comeback curve can be drawn by.
 var Cohorts = []string{"source", "supplier", "model", "half-year"}
 
-// A Curve is the share of a cohort's jobs that have not come back, by days since they were closed.
+// leastFollowed is how many jobs must still be followed, and not have come back before, on the last day of a curve.
+// Source: definitions, comeback curve.
+const leastFollowed = 10
+
+// A Curve is the share of a cohort's jobs that have not come back, by days since they were closed. It ends at LastDay:
+// beyond, too few were followed for a figure.
 type Curve struct {
-	Cohort string // empty where no cohorts were asked for
-	Jobs   []stats.Survival
+	Cohort  string // empty where no cohorts were asked for
+	Jobs    []stats.Survival
+	LastDay float64
 	stats.Curve
+}
+
+// A CurvePoint is what a curve says of one day. Shares are from 0 to 1.
+type CurvePoint struct {
+	Group    string // the cohort
+	Day      float64
+	Followed int64 // jobs followed up to that day that had not come back before
+	Returned int64 // of these, on that day
+	Share    float64
+	Low      *float64 // nil where all have come back, so that the curve has no standard error
+	High     *float64
 }
 
 // Curves draws the comeback curve, one a cohort in the order of their names, or one for all jobs where by is empty.
@@ -41,13 +59,78 @@ func Curves(ctx context.Context, h *history.History, by string, f Filter) (curve
 		last.Jobs = append(last.Jobs, stats.Survival{Days: row.Days, Event: row.CameBack})
 	}
 	for i := range curves {
-		drawn, err := stats.KaplanMeier(curves[i].Jobs, stats.Level95)
-		if err != nil {
+		if err := curves[i].draw(); err != nil {
 			return nil, 0, fmt.Errorf("comeback curve %s: %w", curves[i].Cohort, err)
 		}
-		curves[i].Curve = drawn
 	}
 	return curves, leftOut, nil
+}
+
+// draw estimates the curve up to the last day at which enough jobs were followed.
+func (c *Curve) draw() (err error) {
+	days := make([]float64, len(c.Jobs))
+	for i, job := range c.Jobs {
+		days[i] = job.Days
+	}
+	slices.Sort(days)
+	c.LastDay = days[len(days)-1]
+	if len(days) >= leastFollowed {
+		c.LastDay = days[len(days)-leastFollowed]
+	}
+	c.Curve, err = stats.KaplanMeier(stats.Restrict(c.Jobs, c.LastDay), stats.Level95)
+	return err
+}
+
+// By is the share that has come back by a day; false beyond the curve's last day.
+func (c Curve) By(day float64) (CurvePoint, bool, error) {
+	point := CurvePoint{Group: c.Cohort, Day: day}
+	for _, job := range c.Jobs {
+		if job.Days >= day {
+			point.Followed++
+		}
+	}
+	last := stats.CurveStep{Survival: 1}
+	for _, step := range c.Steps {
+		if step.Day <= day {
+			last = step
+		}
+	}
+	if last.Events > 0 && last.Day == day {
+		point.Returned = last.Events
+	}
+	point.Share = 1 - last.Survival
+	switch {
+	case day > c.LastDay:
+		return CurvePoint{}, false, nil
+	case last.HasInterval:
+		point.Low, point.High = new(float64), new(float64)
+		*point.Low, *point.High = 1-last.Interval.High, 1-last.Interval.Low
+	case last.Events == 0:
+		none, err := stats.ClopperPearson(stats.Proportion{N: point.Followed}, stats.Level95)
+		point.Low, point.High = &none.Low, &none.High
+		return point, true, err
+	}
+	return point, true, nil
+}
+
+// Points are the days on which a job came back, or the last day where none did.
+func (c Curve) Points() ([]CurvePoint, error) {
+	days := []float64{c.LastDay}
+	if len(c.Steps) > 0 {
+		days = days[:0]
+	}
+	for _, step := range c.Steps {
+		days = append(days, step.Day)
+	}
+	points := make([]CurvePoint, len(days))
+	for i, day := range days {
+		point, _, err := c.By(day)
+		if err != nil {
+			return nil, err
+		}
+		points[i] = point
+	}
+	return points, nil
 }
 
 // LogRank asks whether the cohorts share one comeback curve. It is not defined for fewer than two of them, or where none

@@ -21,14 +21,16 @@ var StrataFactors = []string{"make", "model", "shop", "method", "model_year"}
 // A Verdict is the answer to one row of the glass question, in a word.
 type Verdict string
 
-// The verdicts.
+// The verdicts. A crude difference is told where Q is below 0.05, one like with like where MHQ is.
 const (
 	TooLittle     Verdict = "too_little"     // fewer than 10 on either side, or fewer than 5 events in all
 	NotComparable Verdict = "not_comparable" // no stratum holds both sources and both results
-	Differs       Verdict = "differs"        // crude and within strata
-	Fades         Verdict = "fades"          // crude only: gone when like is compared with like
-	Emerges       Verdict = "emerges"        // within strata only
-	NoDifference  Verdict = "no_difference"
+	Reverses      Verdict = "reverses"       // both told, on opposite sides
+	Differs       Verdict = "differs"        // both told
+	Emerges       Verdict = "emerges"        // only like with like told
+	Fades         Verdict = "fades"          // only crude told, and like with like it goes
+	Unsettled     Verdict = "unsettled"      // only crude told, and like with like it does not go
+	NotShown      Verdict = "not_shown"      // neither told
 )
 
 // A GlassRow compares one source with the reference for one outcome. Nil is a figure that the counts do not determine.
@@ -58,9 +60,11 @@ type GlassRow struct {
 	MHP            *float64 `col:"mh_p"`
 	BDChi2         *float64 `col:"bd_chi2"`
 	BDP            *float64 `col:"bd_p"`
-	Q              *float64
+	Q              *float64 // of FisherP, over the rows with units on both sides
+	MHQ            *float64 `col:"mh_q"` // of MHP, over those of these that have one
 	Verdict        Verdict
 	Strata         []Stratum `col:"-"` // behind the Mantel-Haenszel figures, largest first
+	MHDifference   float64   `col:"-"` // Mantel and Haenszel's: above 0 where like with like the source has the higher rate
 }
 
 // A Stratum is like beside like: one source and the reference within, say, one make and model.
@@ -94,7 +98,7 @@ func Glass(ctx context.Context, h *history.History, strata []string, f Filter) (
 			rows = append(rows, row)
 		}
 	}
-	return rows, adjustGlass(rows)
+	return rows, judgeGlass(rows)
 }
 
 type glassCount struct {
@@ -105,18 +109,17 @@ type glassCount struct {
 	Count   int64
 }
 
-// adjustGlass turns Fisher's p of all rows into q.
-func adjustGlass(rows []GlassRow) error {
-	p := make([]float64, len(rows))
-	for i, row := range rows {
-		p[i] = *row.FisherP
+// judgeGlass turns the p of the rows into q and gives each its verdict.
+func judgeGlass(rows []GlassRow) error {
+	crude := func(r *GlassRow) *float64 { return value(*r.FisherP, r.N > 0 && r.ReferenceN > 0) }
+	if err := adjust(rows, crude, func(r *GlassRow, q float64) { r.Q = &q }); err != nil {
+		return err
 	}
-	q, err := stats.BenjaminiHochberg(p)
-	if err != nil {
+	if err := adjust(rows, func(r *GlassRow) *float64 { return r.MHP }, func(r *GlassRow, q float64) { r.MHQ = &q }); err != nil {
 		return err
 	}
 	for i := range rows {
-		rows[i].Q = &q[i]
+		rows[i].Verdict = rows[i].verdict()
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package quality
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"plumbline/analysis/stats"
@@ -33,11 +34,7 @@ func glassRow(outcome Outcome, source string, counts []glassCount) (GlassRow, er
 	if err := row.crude(own, reference); err != nil {
 		return row, err
 	}
-	if err := row.withinStrata(); err != nil {
-		return row, err
-	}
-	row.Verdict = row.verdict()
-	return row, nil
+	return row, row.withinStrata()
 }
 
 // crude compares all with all.
@@ -82,6 +79,7 @@ func (r *GlassRow) withinStrata() error {
 	if err != nil {
 		return err
 	}
+	r.MHDifference = pooled.Difference
 	r.MHOddsRatio, r.MHLow, r.MHHigh = estimate(pooled.OddsRatio)
 	r.MHChi2, r.MHP = value(pooled.Test.Statistic, pooled.Test.Defined), value(pooled.Test.P, pooled.Test.Defined)
 	r.BDChi2, r.BDP = value(agreement.Statistic, agreement.Defined), value(agreement.P, agreement.Defined)
@@ -90,22 +88,34 @@ func (r *GlassRow) withinStrata() error {
 
 // verdict follows the order of the definitions: the first that holds.
 func (r *GlassRow) verdict() Verdict {
-	crude := *r.FisherP < 0.05
-	adjusted := r.MHP != nil && *r.MHP < 0.05
+	crude := r.Q != nil && *r.Q < 0.05
+	alike := r.MHQ != nil && *r.MHQ < 0.05
 	switch {
-	case r.N < 10 || r.ReferenceN < 10 || r.Count+r.ReferenceCount < 5:
+	case r.N < minGroup || r.ReferenceN < minGroup || r.Count+r.ReferenceCount < 5:
 		return TooLittle
 	case !slices.ContainsFunc(r.Strata, Stratum.Informative):
 		return NotComparable
-	case crude && adjusted:
+	case crude && alike && math.Signbit(r.MHDifference) != math.Signbit(*r.RiskDifference):
+		return Reverses
+	case crude && alike:
 		return Differs
-	case crude:
-		return Fades
-	case adjusted:
+	case alike:
 		return Emerges
-	default:
-		return NoDifference
+	case crude && r.goes():
+		return Fades
+	case crude:
+		return Unsettled
 	}
+	return NotShown
+}
+
+// goes reports whether like with like at most half of the crude difference is left, on the scale of log odds, or none.
+func (r *GlassRow) goes() bool {
+	if r.OddsRatio == nil || r.MHOddsRatio == nil {
+		return false
+	}
+	crude, alike := math.Log(*r.OddsRatio), math.Log(*r.MHOddsRatio)
+	return math.Abs(alike) <= math.Abs(crude)/2 || math.Signbit(alike) != math.Signbit(crude)
 }
 
 func add(to *stats.Proportion, count glassCount) {

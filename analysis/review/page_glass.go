@@ -77,8 +77,9 @@ func glassTitle(answers []GlassAnswer) string {
 	for _, verdict := range []struct {
 		word quality.Verdict
 		says string
-	}{{quality.Differs, "from OEM, also like with like"}, {quality.Emerges, "from OEM only like with like"},
-		{quality.Fades, "from OEM only until like is compared with like"}} {
+	}{{quality.Reverses, "from OEM, like with like the other way round"}, {quality.Differs, "from OEM, also like with like"},
+		{quality.Emerges, "from OEM only like with like"}, {quality.Fades, "from OEM only until like is compared with like"},
+		{quality.Unsettled, "from OEM, but too few are alike to settle it"}} {
 		names := sources[verdict.word]
 		if len(names) > 0 {
 			differ := map[bool]string{true: " differs ", false: " differ "}[len(names) == 1]
@@ -118,7 +119,8 @@ func glassTable(caption string, answers []GlassAnswer) *table {
 		{"p, crude (Fisher)", func(a GlassAnswer) string { return probability(a.FisherP) }},
 		{"p, like with like (Mantel-Haenszel)", func(a GlassAnswer) string { return probability(a.MHP) }},
 		{"p, strata agree (Breslow-Day)", func(a GlassAnswer) string { return probability(a.BDP) }},
-		{"q over all nine rows", func(a GlassAnswer) string { return probability(a.Q) }},
+		{"q, crude", func(a GlassAnswer) string { return probability(a.Q) }},
+		{"q, like with like", func(a GlassAnswer) string { return probability(a.MHQ) }},
 		{"Verdict", func(a GlassAnswer) string { return plain(string(a.Verdict)) }},
 	} {
 		row := []cell{text(figure.name)}

@@ -1,6 +1,8 @@
 package review
 
 import (
+	"fmt"
+
 	"strings"
 
 	"plumbline/analysis/quality"
@@ -50,19 +52,33 @@ func twoPlaces(x *float64) string { return decimals(x, 2) }
 // groupTable is the table beside a funnel or a ranked chart, as the command compare prints it.
 func (r Review) groupTable(caption string, c quality.Comparison) *table {
 	t := &table{Caption: caption, Columns: append(append(words(sentence(groupingName(c.By))),
-		columns(true, "Rate", "Count", "n", "95 % interval", "Shrunken", "p", "q")...), words("Call")...)}
+		columns(true, "Rate", "Count", "n", "95 % interval", "Shrunken", "p", "Expected, like with like",
+			"q, like with like")...), words("Call")...)}
 	for _, g := range c.Groups {
-		call := text("")
+		call := text(callName(g))
 		if g.IsDifferent() {
-			call = marked("▲ different", "signal")
-		} else if g.Q == nil {
-			call = text("fewer than 10")
+			call = marked(callName(g), "signal")
 		}
 		t.Rows = append(t.Rows, []cell{text(g.Group), number(percent(g.Rate)), number(count(g.Count)), number(count(g.N)),
 			number(between(&g.WilsonLow, &g.WilsonHigh)), number(percent(g.Shrunken)), number(probability(&g.P)),
-			number(probability(g.Q)), call})
+			number(fmt.Sprintf("%.1f of %s", g.Expected, count(g.LikeN))), number(probability(g.LikeQ)), call})
 	}
 	return t.cut(r.About.allCommand("plumbline compare --by " + c.By + " --outcome " + string(c.Outcome)))
+}
+
+// callName says a group's call, by different marks.
+func callName(g quality.Group) string {
+	switch {
+	case g.Call == quality.Higher:
+		return "▲ higher"
+	case g.Call == quality.Lower:
+		return "▼ lower"
+	case g.Call == quality.NoneAlike:
+		return "no like to compare with"
+	case g.Q == nil:
+		return "fewer than 10"
+	}
+	return ""
 }
 
 // findingTable lists findings with the commands that act on them.

@@ -11,7 +11,7 @@ import (
 func comparisonTitle(c quality.Comparison) string {
 	var more, less []string
 	for _, group := range called(c) {
-		if group.Rate > c.Pooled.Rate() {
+		if group.Call == quality.Higher {
 			more = append(more, group.Group)
 		} else {
 			less = append(less, group.Group)
@@ -49,8 +49,7 @@ func called(c quality.Comparison) []quality.Group {
 	return different
 }
 
-// comparisonSays tells which groups are called different, and how many such calls chance would give. Calls are one a
-// group.
+// comparisonSays tells which groups are called different, and what the rule does. Calls are one a group.
 func comparisonSays(c quality.Comparison) (said, calls []string) {
 	tested := int64(0)
 	for _, group := range c.Groups {
@@ -65,29 +64,18 @@ func comparisonSays(c quality.Comparison) (said, calls []string) {
 		sentence(several(tested, "group", "groups")), map[bool]string{true: "was", false: "were"}[tested == 1])
 	different := called(c)
 	if len(different) == 0 {
-		return []string{first + " None is called different (q < 0.05): what is seen is within what chance gives. " +
-			byChance(tested, 0)}, nil
+		return []string{first + " None is called different like with like (q < 0.05). " + byChance}, nil
 	}
 	for _, group := range different {
-		way := "higher"
-		if group.Rate < c.Pooled.Rate() {
-			way = "lower"
-		}
-		calls = append(calls, fmt.Sprintf("%s: %s, %s (%s of %s; 95\u00a0%% interval %s; q %s)", group.Group, way, percent(group.Rate),
-			count(group.Count), count(group.N), between(&group.WilsonLow, &group.WilsonHigh), probability(group.Q)))
+		calls = append(calls, fmt.Sprintf("%s: %s like with like, %s where %.1f of %s were expected; %s of all (95\u00a0%% interval %s; q %s)",
+			group.Group, group.Call, count(group.LikeCount), group.Expected, count(group.LikeN), percent(group.Rate),
+			between(&group.WilsonLow, &group.WilsonHigh), probability(group.LikeQ)))
 	}
-	return []string{fmt.Sprintf("%s All together: %s (%s of %s). Called different (q < 0.05):", first, percent(c.Pooled.Rate()),
-		count(c.Pooled.Count), count(c.Pooled.N)), byChance(tested, int64(len(different))) +
+	return []string{fmt.Sprintf("%s All together: %s (%s of %s). Called different like with like (q < 0.05):", first, percent(c.Pooled.Rate()),
+		count(c.Pooled.Count), count(c.Pooled.N)), byChance +
 		" A difference says where to look, not who is at fault: the work, the vehicles and the equipment differ too."}, calls
 }
 
-// byChance says how many calls chance alone would give.
-func byChance(tested, calls int64) string {
-	said := fmt.Sprintf("With p < 0.05 alone, chance would call about %.1f of %s;", 0.05*float64(tested),
-		several(tested, "group", "groups"))
-	if calls == 0 {
-		return said + " q allows for that."
-	}
-	return said + fmt.Sprintf(" with q < 0.05 at most one in twenty calls is expected to be chance, here %.2f of %d.",
-		0.05*float64(calls), calls)
-}
+// byChance says what the rule does.
+const byChance = "The rule allows for how many were compared: over many reviews, at most one in twenty of the groups that it calls is " +
+	"expected to differ by chance alone."

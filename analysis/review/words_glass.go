@@ -18,42 +18,44 @@ func glassSays(a GlassAnswer) string {
 	}
 	seen := fmt.Sprintf("%s glass: %s (%s of %s), OEM glass: %s (%s of %s).", sentence(sourceName(a.Source)),
 		percentOr(a.Rate), count(a.Count), count(a.N), percentOr(a.ReferenceRate), count(a.ReferenceCount), count(a.ReferenceN))
-	return strings.TrimSpace(seen + " " + glassVerdict(a) + " " + strataDisagree(a) + " " + manyLooks(a))
+	return strings.TrimSpace(seen + " " + glassVerdict(a) + " " + strataDisagree(a))
 }
 
+// glassVerdict has one sentence a verdict. "Told" is what is left when the number of rows looked at is allowed for.
 func glassVerdict(a GlassAnswer) string {
-	alike := fmt.Sprintf("odds ratio not determined, p %s", probability(a.MHP))
+	alike := fmt.Sprintf("odds ratio not determined, p %s, q %s", probability(a.MHP), probability(a.MHQ))
 	if a.MHOddsRatio != nil {
-		alike = fmt.Sprintf("odds ratio %.2f, 95\u00a0%% interval %.2f–%.2f, p %s", *a.MHOddsRatio, *a.MHLow, *a.MHHigh, probability(a.MHP))
+		alike = fmt.Sprintf("odds ratio %.2f, 95\u00a0%% interval %.2f–%.2f, p %s, q %s", *a.MHOddsRatio, *a.MHLow, *a.MHHigh,
+			probability(a.MHP), probability(a.MHQ))
 	}
+	together, within := way(a.RiskDifference != nil && *a.RiskDifference < 0), way(a.MHDifference < 0)
 	switch a.Verdict {
 	case quality.TooLittle:
 		return "Too little to tell. " + couldShow(a)
 	case quality.NotComparable:
 		return "Not comparable: no make and model got both kinds of glass with both results, so like cannot be compared " +
 			"with like."
+	case quality.Reverses:
+		return fmt.Sprintf("All together the rate is %s, but within the same make and model it is the other way round, %s (%s). "+
+			"An association and not a cause.", together, within, alike)
 	case quality.Differs:
-		return fmt.Sprintf("The %s rate goes with this glass, also when like is compared with like (%s). This is an "+
-			"association and not a cause: who fitted it, and when, can differ too.", direction(a), alike)
-	case quality.Fades:
-		return fmt.Sprintf("Taken all together the rate is %s, but within the same make and model the difference is no more "+
-			"than chance would give (%s). It may come from which vehicles got which glass.", direction(a), alike)
+		return fmt.Sprintf("The rate is %s with this glass, and stays so when like is compared with like (%s). An association "+
+			"and not a cause: who fitted it, and when, can differ too.", together, alike)
 	case quality.Emerges:
-		return fmt.Sprintf("Taken all together nothing shows, but within the same make and model the rate is %s (%s). This is "+
-			"an association and not a cause.", within(a), alike)
+		return fmt.Sprintf("All together no difference is told; within the same make and model the rate is %s (%s). An "+
+			"association and not a cause.", within, alike)
+	case quality.Fades:
+		return fmt.Sprintf("All together the rate is %s, but most of the difference comes from which vehicles got which glass: "+
+			"within the same make and model it goes (%s).", together, alike)
+	case quality.Unsettled:
+		return fmt.Sprintf("All together the rate is %s. The difference does not go when like is compared with like, but too few "+
+			"are alike to tell it from chance (%s).", together, alike)
 	}
-	return fmt.Sprintf("No difference found (within make and model: %s). %s", alike, couldShow(a))
+	return fmt.Sprintf("A difference is not shown (within make and model: %s). %s", alike, couldShow(a))
 }
 
-func direction(a GlassAnswer) string {
-	if a.Rate != nil && a.ReferenceRate != nil && *a.Rate < *a.ReferenceRate {
-		return "lower"
-	}
-	return "higher"
-}
-
-func within(a GlassAnswer) string {
-	if a.MHOddsRatio != nil && *a.MHOddsRatio < 1 {
+func way(less bool) string {
+	if less {
 		return "lower"
 	}
 	return "higher"
@@ -87,12 +89,4 @@ func strataDisagree(a GlassAnswer) string {
 	}
 	return fmt.Sprintf("The makes and models do not agree with each other (Breslow-Day p %s): look at them one by one in the "+
 		"table below before you blame the source as a whole.", probability(a.BDP))
-}
-
-// manyLooks tells a difference that would not survive the number of rows printed.
-func manyLooks(a GlassAnswer) string {
-	if a.Verdict != quality.Differs && a.Verdict != quality.Fades || a.Q == nil || *a.Q < 0.05 {
-		return ""
-	}
-	return fmt.Sprintf("Nine rows were compared, and with so many one can look different by chance (q %s).", probability(a.Q))
 }

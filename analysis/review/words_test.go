@@ -42,8 +42,9 @@ func TestGlassWords(t *testing.T) {
 	rate, reference, ratio, p := 0.2, 0.1, 2.0, 0.01
 	detectable := &stats.Detectable{Above: 0.3, HasAbove: true}
 	for verdict, want := range map[quality.Verdict]string{
-		quality.TooLittle: "at least 30.0", quality.NoDifference: "at least 30.0", quality.NotComparable: "Not comparable",
-		quality.Differs: "not a cause", quality.Emerges: "not a cause", quality.Fades: "no more than chance would give",
+		quality.TooLittle: "at least 30.0", quality.NotShown: "at least 30.0", quality.NotComparable: "Not comparable",
+		quality.Differs: "not a cause", quality.Emerges: "not a cause", quality.Fades: "which vehicles got which glass",
+		quality.Reverses: "the other way round", quality.Unsettled: "too few are alike",
 	} {
 		said := glassSays(GlassAnswer{Detectable: detectable, GlassRow: quality.GlassRow{Outcome: quality.NotFirstPass,
 			Source: "aftermarket", N: 50, Count: 10, Rate: &rate, ReferenceN: 100, ReferenceCount: 10, ReferenceRate: &reference,
@@ -54,18 +55,20 @@ func TestGlassWords(t *testing.T) {
 	}
 }
 
-// A comparison calls exactly the groups with q below 0.05, by name, and counts the calls that chance would give.
+// A comparison names exactly the groups that are called, and says what the rule does.
 func TestComparisonCalls(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := quality.Comparison{By: "bay", Outcome: quality.NotFirstPass, Pooled: stats.Proportion{Count: 100, N: 1000}}
 		different := 0
 		for i := range rapid.IntRange(1, 12).Draw(t, "groups") {
 			q := rapid.Float64Range(0, 0.2).Draw(t, "q")
-			c.Groups = append(c.Groups, quality.Group{Group: strings.Repeat("x", i+1), N: 50, Count: 5, Q: &q,
-				Rate: rapid.Float64Range(0, 1).Draw(t, "rate")})
+			group := quality.Group{Group: strings.Repeat("x", i+1), N: 50, Count: 5, Q: &q, LikeQ: &q,
+				Rate: rapid.Float64Range(0, 1).Draw(t, "rate")}
 			if q < 0.05 {
+				group.Call = quality.Higher
 				different++
 			}
+			c.Groups = append(c.Groups, group)
 		}
 		said, calls := comparisonSays(c)
 		if len(calls) != different {

@@ -37,7 +37,7 @@ func (r Review) glassLeaf(strata *grid) (*leaf, error) {
 	ratios := &grid{caption: "Ratios to OEM", rows: n, columns: ratioColumns}
 	tests := &grid{caption: "Tests", rows: n, columns: []gridColumn{{"Outcome", asText}, {"Source", asText}, {"p, crude (Fisher)", asProbability},
 		{"Chi-squared, like with like", asRatio}, {"p, like with like", asProbability}, {"Chi-squared, strata agree", asRatio},
-		{"p, strata agree", asProbability}, {"q", asProbability}, {"Verdict", asText}}}
+		{"p, strata agree", asProbability}, {"q, crude", asProbability}, {"q, like with like", asProbability}, {"Verdict", asText}}}
 	l := &leaf{name: "Glass", title: "Glass source: each source beside OEM", keep: 2, grids: []*grid{counts, ratios, tests},
 		about: "Counts, rates, differences, ratios and tests of the glass-source question",
 		says: []string{"Like with like is within the same " + strings.Join(r.Glass.Strata, " and ") + " (Mantel-Haenszel): its odds ratio is the sum of a·d/N over the " +
@@ -46,7 +46,7 @@ func (r Review) glassLeaf(strata *grid) (*leaf, error) {
 	ratios.row = func(i int) []any { return glassRatios(r.Glass.Answers[i], i, counts, strata) }
 	tests.row = func(i int) []any {
 		a := r.Glass.Answers[i]
-		return []any{plain(string(a.Outcome)), sourceName(a.Source), a.FisherP, a.MHChi2, a.MHP, a.BDChi2, a.BDP, a.Q, plain(string(a.Verdict))}
+		return []any{plain(string(a.Outcome)), sourceName(a.Source), a.FisherP, a.MHChi2, a.MHP, a.BDChi2, a.BDP, a.Q, a.MHQ, plain(string(a.Verdict))}
 	}
 	return l.lay(), nil
 }

@@ -36,7 +36,8 @@ func (r Review) groupLeaves() []*leaf {
 	l := &leaf{name: "Groups", title: "Groups side by side", keep: 3, grids: []*grid{g},
 		about: "Technicians, bays, stands, boards, suppliers, brands, models and more, with intervals and limits",
 		says: []string{"Filter by the first two columns; within each, the highest rate comes first. n are the units of the outcome, over all records up to " +
-			monthName(r.About.Month) + ". A high rate is no judgment of a person: who gets the hard vehicles or the worst stand has it. Different: q < 0.05.",
+			monthName(r.About.Month) + ". A high rate is no judgment of a person: who gets the hard vehicles or the worst stand has it. Higher and lower: " +
+			"like with like (a task's system, make and model; a job's reason, make and model), like q < 0.05.",
 			"All together is the pooled rate of the grouping; funnel limits are where 95 % and 99.8 % of groups of that size lie by chance. Shrunken: the rate " +
 				"drawn toward all groups' mean, the more the fewer its units. p: Fisher's exact test against all other groups; q: allowing for how many " +
 				"were looked at."}}
@@ -47,16 +48,17 @@ func (r Review) groupLeaves() []*leaf {
 var groupColumns = []gridColumn{{"Compared by", asText}, {"Outcome", asText}, {"Group", asText}, {"Count", asCount}, {"n", asCount}, {"Rate", asShare},
 	{"95 % low", asShare}, {"95 % high", asShare}, {"All together", asShare}, {"Shrunken", asShare}, {"95 % limit low", asShare},
 	{"95 % limit high", asShare}, {"99.8 % limit low", asShare}, {"99.8 % limit high", asShare}, {"p", asProbability}, {"q", asProbability},
-	{"Call", asText}}
+	{"Like n", asCount}, {"Like count", asCount}, {"Expected", asStandard}, {"Like odds ratio", asRatio}, {"Like low", asRatio},
+	{"Like high", asRatio}, {"Like p", asProbability}, {"Like q", asProbability}, {"Call", asText}}
 
 func (p placedGroup) row() []any {
 	low, high := liveWilson("Count", "n", &p.group.WilsonLow, &p.group.WilsonHigh)
-	call := any(nil)
+	call := any(callName(p.group))
 	switch {
 	case p.group.IsDifferent():
-		call = toned{"▲ different", signalTone}
-	case p.group.Q == nil:
-		call = "fewer than 10"
+		call = toned{callName(p.group), signalTone}
+	case call == "":
+		call = nil
 	}
 	pooled := p.in.Pooled.Rate()
 	sum := func(column string) string {
@@ -64,7 +66,9 @@ func (p placedGroup) row() []any {
 	}
 	return []any{groupingName(p.in.By), plain(string(p.in.Outcome)), p.group.Group, p.group.Count, p.group.N,
 		liveRate("Count", "n", &p.group.Rate), low, high, live{sum("Count") + "/" + sum("n"), pooled}, p.group.Shrunken, p.group.Funnel95Low,
-		p.group.Funnel95High, p.group.Funnel998Low, p.group.Funnel998High, p.group.P, p.group.Q, call}
+		p.group.Funnel95High, p.group.Funnel998Low, p.group.Funnel998High, p.group.P, p.group.Q,
+		p.group.LikeN, p.group.LikeCount, p.group.Expected, p.group.LikeOddsRatio, p.group.LikeLow, p.group.LikeHigh, p.group.LikeP,
+		p.group.LikeQ, call}
 }
 
 // chartLeaf holds the charts of the groupings, which refer to the table.

@@ -115,12 +115,7 @@ func (t trendSheet) limits(p quality.TrendPoint) []any {
 	if p.Lower == nil || p.Upper == nil || !p.IsMatured() {
 		return limits
 	}
-	deviation, top := "3*SQRT({Centre}*(1-{Centre})/{n})*MAX(1,{Sigma z})", "MIN(1,{Centre}+"
-	if t.outcome == quality.OpenFaults {
-		deviation, top = "3*SQRT({Centre}/{n})*MAX(1,{Sigma z})", "({Centre}+"
-	}
-	limits[1] = live{"MAX(0,{Centre}-" + deviation + ")", p.Lower}
-	limits[2] = live{top + deviation + ")", p.Upper}
+	limits[1], limits[2] = p.Lower, p.Upper // exact limits of counts have no formula
 	return limits
 }
 

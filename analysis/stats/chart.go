@@ -18,6 +18,8 @@ type Period struct {
 type ChartPoint struct {
 	// Rate is hits or occurrences a unit.
 	Rate float64
+	// Sigma is Laney's: the standard error of the rate times max(1, sigma_z).
+	Sigma float64
 	// Lower and Upper are the control limits, cut at 0 and, for a p chart, at 1.
 	Lower float64
 	Upper float64
@@ -42,9 +44,20 @@ type Chart struct {
 	Defined bool
 }
 
-// chart draws a chart whose variance of one unit is unitVariance(centre) and whose limits are cut at 0 and highest. Sigma,
-// which limits and signals go by, is the standard error times max(1, sigma_z).
-func chart(periods []Period, unitVariance func(float64) float64, highest float64) Chart {
+// chartKind is what tells a chart of shares from one of occurrences: the variance of one unit, the law of the count that
+// chance gives a period of n units after a baseline, and the highest rate.
+type chartKind struct {
+	variance func(center float64) float64
+	law      func(n int64, baseline Proportion) countLaw
+	highest  float64
+}
+
+// leastExpected is how many hits, and how many misses, must be expected in a period before its side of the centre says
+// anything: smaller counts lie on one side by themselves.
+const leastExpected = 5
+
+// chart draws a chart. Sigma, which limits and signals go by, is the standard error times max(1, sigma_z).
+func (k chartKind) chart(periods []Period) Chart {
 	baseline := baselineOf(periods)
 	if len(baseline) == 0 {
 		return Chart{Points: make([]ChartPoint, len(periods))}
@@ -55,21 +68,23 @@ func chart(periods []Period, unitVariance func(float64) float64, highest float64
 		pooled.N += p.N
 	}
 	c := Chart{Center: pooled.Rate(), Defined: true}
-	variance := unitVariance(c.Center)
+	variance := k.variance(c.Center)
 	c.SigmaZ, c.SigmaZDefined = sigmaZ(baseline, c.Center, variance)
 	widening := math.Max(1, c.SigmaZ)
 	var seen []reading
-	for i, p := range periods {
+	for _, p := range periods {
 		if p.N == 0 {
 			c.Points = append(c.Points, ChartPoint{})
 			continue
 		}
-		r := reading{value: rateOf(p), center: c.Center, sigma: float64(math.Sqrt(variance/float64(p.N)) * widening)}
-		point := ChartPoint{Rate: r.value, Defined: true}
-		// The same products stand in the limits and in the signals, so that what is drawn outside is called outside.
-		point.Lower = math.Max(0, r.center-float64(limitSigmas*r.sigma))
-		point.Upper = math.Min(highest, r.center+float64(limitSigmas*r.sigma))
-		if periods[i].Usable {
+		n := float64(p.N)
+		r := plainReading(rateOf(p), c.Center, float64(math.Sqrt(variance/n)*widening))
+		r.isSmall = float64(n*c.Center) < leastExpected || float64(n*(k.highest-c.Center)) < leastExpected
+		exact := k.law(p.N, pooled).limits(limitTail)
+		r.lower = math.Max(0, math.Min(r.lower, exact.Low/n))
+		r.upper = math.Min(k.highest, math.Max(r.upper, exact.High/n))
+		point := ChartPoint{Rate: r.value, Sigma: r.sigma, Lower: r.lower, Upper: r.upper, Defined: true}
+		if p.Usable {
 			seen = append(seen, r)
 			point.Signals = nelsonSignals(seen)
 		}

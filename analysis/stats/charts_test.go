@@ -34,9 +34,10 @@ func periodsOf(counts, n []int64, excluded ...int) []Period {
 	return periods
 }
 
-// plainLimits takes the widening by sigma_z and the cut at 0 back, to compare with charts that do not have them.
+// plainLimits are three standard errors off the centre, to compare with charts that have neither the widening by sigma_z,
+// nor the exact limits of small counts, nor the cut at 0.
 func plainLimits(c Chart, i int) Interval {
-	half := (c.Points[i].Upper - c.Center) / math.Max(1, c.SigmaZ)
+	half := 3 * c.Points[i].Sigma / math.Max(1, c.SigmaZ)
 	return Interval{Low: c.Center - half, High: c.Center + half}
 }
 
@@ -76,21 +77,25 @@ func TestPCharts(t *testing.T) {
 	source.near("revised lower", limits.Low, wafers.Computed.Revised.LCL, tenDigits)
 	source.near("revised upper", limits.High, wafers.Computed.Revised.UCL, tenDigits)
 
-	// Here sigma_z is below 1, so the limits are those of the plain chart, cut at 0 where they reach below.
+	// Samples of 80 to 125 with a centre of 7 %: the exact limits lie outside the plain ones.
 	c = must[Chart](t)(PChart(periodsOf(orders.Defectives, orders.N)))
 	source.near("centre of orders", c.Center, orders.Computed.Center, tenDigits)
 	if !c.SigmaZDefined || c.SigmaZ >= 1 {
 		t.Errorf("sigma_z of orders is %v", c.SigmaZ)
 	}
+	out := []int{}
 	for i, point := range c.Points {
-		source.near("upper of orders", point.Upper, orders.Computed.UCL.([]any)[i].(float64), 1e-7)
-		if want := orders.Computed.LCL.([]any)[i].(float64); want > 0 {
-			source.near("lower of orders", point.Lower, want, 1e-7)
-		} else if point.Lower != 0 {
-			t.Errorf("lower limit %v is not cut at 0", point.Lower)
+		limits := plainLimits(c, i)
+		source.near("upper of orders", limits.High, orders.Computed.UCL.([]any)[i].(float64), 1e-7)
+		source.near("lower of orders", math.Max(0, limits.Low), math.Max(0, orders.Computed.LCL.([]any)[i].(float64)), 1e-7)
+		if point.Rate > limits.High {
+			out = append(out, i+1)
+		}
+		if point.Upper < limits.High || point.Lower > math.Max(0, limits.Low) {
+			t.Errorf("order %d: limits %v to %v are inside the plain ones", i+1, point.Lower, point.Upper)
 		}
 	}
-	source.same("orders out", beyond(c), orders.Published.Out)
+	source.same("orders out of the plain limits", out, orders.Published.Out)
 }
 
 func TestUCharts(t *testing.T) {
@@ -129,7 +134,7 @@ func TestUCharts(t *testing.T) {
 	source.same("wafers out of Laney's limits", beyond(c), []int{})
 	plain := []int{}
 	for i, count := range wafers.Counts {
-		r := reading{value: float64(count), center: wafers.Computed.CBar, sigma: math.Sqrt(wafers.Computed.CBar)}
+		r := plainReading(float64(count), wafers.Computed.CBar, math.Sqrt(wafers.Computed.CBar))
 		if r.side(limitSigmas) != 0 {
 			plain = append(plain, i+1)
 		}

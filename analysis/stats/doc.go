@@ -7,11 +7,11 @@
 //	one rate             Wilson, ClopperPearson
 //	two rates            NewcombeDifference, KatzRatio, WoolfOddsRatio, FisherExact, TwoRatePower, DetectableRates
 //	tables               PearsonChiSquared
-//	like with like       MantelHaenszel, BreslowDay, RaoScott
+//	like with like       MantelHaenszel, BreslowDay, Clusters, FisherInClusters
 //	many groups          BenjaminiHochberg, FunnelLimits, BetaBinomialFit
 //	over time            PChart, UChart, EWMAOfRates, RateCUSUM, ChangePoint
 //	measured values      Individuals, EWMA, CUSUM, Pettitt, CapabilityIndices, TerminalDigits
-//	time to an event     KaplanMeier, LogRankTest
+//	time to an event     KaplanMeier, Restrict, LogRankTest
 //	sampling             AcceptanceProbability, DiscoverySampleSize
 //
 // # What comes back

@@ -30,11 +30,11 @@ func ExamplePChart() {
 		{Count: 5, N: 50, InBaseline: true, Usable: true},
 		{N: 0, InBaseline: true, Usable: true},
 		{Count: 3, N: 30, InBaseline: true, Usable: true},
-		{Count: 12, N: 40, Usable: true},
+		{Count: 14, N: 40, Usable: true},
 	})
 	last := chart.Points[4]
 	fmt.Printf("centre %.2f, last %.2f, limits %.2f to %.3f, %v\n", chart.Center, last.Rate, last.Lower, last.Upper, last.Signals)
-	// Output: centre 0.10, last 0.30, limits 0.00 to 0.242, [beyond_limits]
+	// Output: centre 0.10, last 0.35, limits 0.00 to 0.300, [beyond_limits]
 }
 
 // A small group is drawn further toward the others than a large one with the same rate.

@@ -66,7 +66,8 @@ func TestExtremeProportions(t *testing.T) {
 			finite(t, name, []ChiSquared{tarone, plain})
 			finite(t, name, must[BetaBinomial](t)(BetaBinomialFit([]Proportion{p, q})))
 			finite(t, name, must[Detectable](t)(DetectableRates(p.Rate(), p.N, q.N, UsualComparison())))
-			finite(t, name, must[ClusterTest](t)(RaoScott([][]Proportion{{p, q}, {q, p, {1, 3}}})))
+			finite(t, name, Clusters{N: 9, Units: p.N, Hits: p.Count, UnitsSquared: 9 * p.N, HitsSquared: 9 * p.Count,
+				UnitsXHits: 9 * p.Count}.DesignEffect())
 			periods := []Period{{p.Count, p.N, true, true}, {}, {q.Count, q.N, true, true}, {p.Count, p.N, false, true}}
 			finite(t, name, must[Chart](t)(PChart(periods)))
 			finite(t, name, must[Chart](t)(UChart(periods)))

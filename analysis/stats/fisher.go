@@ -67,3 +67,21 @@ func firstAbove(law hypergeometric, mode int64, limit float64) int64 {
 	}
 	return high
 }
+
+// FisherInClusters is FisherExact where units come in clusters that are alike: where their design effect is above 1, p is
+// no less than the tail of Pearson's chi-squared over the effect.
+//
+// Source: as Clusters.DesignEffect, after which chi-squared is divided by it.
+//
+// Input: as FisherExact; a design effect below 1 is an error.
+func FisherInClusters(t Table2x2, designEffect float64) (float64, error) {
+	if !(designEffect >= 1) {
+		return 0, fmt.Errorf("fisher's test in clusters: design effect %v: it is 1 or more", designEffect)
+	}
+	p, err := FisherExact(t)
+	if err != nil || designEffect == 1 || !t.Informative() {
+		return p, err
+	}
+	pearson, _, err := PearsonChiSquared([][]int64{{t.A, t.B}, {t.C, t.D}})
+	return math.Max(p, chiSquaredTail(pearson.Statistic/designEffect, 1)), err
+}

@@ -63,7 +63,7 @@ func Individuals(values []float64, baseline int) (IndividualsChart, error) {
 	c.RangeUpper = upperRangeFactor * c.MeanRange
 	var seen []reading
 	for i, value := range values {
-		seen = append(seen, reading{value: value, center: c.Center, sigma: c.Sigma})
+		seen = append(seen, plainReading(value, c.Center, c.Sigma))
 		point := IndividualPoint{Value: value, Signals: nelsonSignals(seen)}
 		if i > 0 {
 			point.Range, point.HasRange = math.Abs(value-values[i-1]), true

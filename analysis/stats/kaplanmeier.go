@@ -88,3 +88,16 @@ func (c Curve) At(day float64) float64 {
 	}
 	return c.Steps[after-1].Survival
 }
+
+// Restrict ends every follow-up after the given number of days: what happened later counts as not yet happened. An event
+// on the last day still counts. The argument is left as it is.
+func Restrict(units []Survival, days float64) []Survival {
+	restricted := make([]Survival, len(units))
+	for i, u := range units {
+		restricted[i] = u
+		if u.Days > days {
+			restricted[i] = Survival{Days: days}
+		}
+	}
+	return restricted
+}

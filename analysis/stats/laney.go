@@ -16,10 +16,15 @@ const limitSigmas = 3
 //
 //	centre c = sum of counts / sum of units over the baseline,  se = sqrt(c (1-c) / n),  z = (rate - c) / se
 //	sigma_z = mean |z - z before| over the baseline / 1.128
-//	limits = c -+ 3 se max(1, sigma_z), cut at 0 and 1
+//	limits = on each side the wider of c -+ 3 se max(1, sigma_z) and r/n, cut at 0 and 1
+//	    with r the largest count of which P(R < r) <= 0.00135, and the smallest of which P(R > r) <= 0.00135,
+//	    R beta-binomial with parameters n, x + 1/2 and N - x + 1/2, x of N units in the baseline
+//
+// So the limits carry what the baseline leaves open about the centre, and hold for small counts.
 //
 // Source: Laney (2002) Quality Engineering 14:531-537; that sigma_z below 1 does not narrow the limits is our own rule,
-// after the plain p chart (NIST/SEMATECH e-Handbook 6.3.3.2).
+// after the plain p chart (NIST/SEMATECH e-Handbook 6.3.3.2). Limits by predictive probability: Hamada (2002) J. Quality
+// Technology 34:24-28 (Bayesian tolerance interval control limits), from memory; prior: see betaBinomialLaw.
 //
 // Input: periods in order of time, counts 0 to N. "Before" skips baseline periods without units. Where no baseline
 // period has units, all periods are the baseline. The signals are those of Nelson, see Signal. An impossible count is
@@ -30,12 +35,14 @@ func PChart(periods []Period) (Chart, error) {
 			return Chart{}, fmt.Errorf("p chart: period %d: %w", i+1, err)
 		}
 	}
-	return chart(periods, func(center float64) float64 { return float64(center * (1 - center)) }, 1), nil
+	shares := chartKind{func(center float64) float64 { return float64(center * (1 - center)) }, betaBinomialLaw, 1}
+	return shares.chart(periods), nil
 }
 
 // UChart draws Laney's u' chart of occurrences a unit, of which one unit can hold several.
 //
-//	as PChart, with se = sqrt(c / n) and limits cut at 0 only
+//	as PChart, with se = sqrt(c / n), limits cut at 0 only, and R negative binomial: a Poisson count of mean n m, m
+//	gamma-distributed with shape x + 1/2 and rate N
 //
 // Source: as PChart; the plain u chart is in NIST/SEMATECH e-Handbook 6.3.3.1.
 //
@@ -47,7 +54,8 @@ func UChart(periods []Period) (Chart, error) {
 				i+1, p.Count, p.N)
 		}
 	}
-	return chart(periods, func(center float64) float64 { return center }, math.Inf(1)), nil
+	occurrences := chartKind{func(center float64) float64 { return center }, negativeBinomialLaw, math.Inf(1)}
+	return occurrences.chart(periods), nil
 }
 
 // sigmaZ is the mean moving range of the baseline's z values over that of standard normal ones.

@@ -87,7 +87,7 @@ func sum(values []float64) float64 {
 	return total
 }
 
-// Limits lie around the centre, are cut at 0 and 1, and narrow as units grow; a chart of hits and one of misses call the
+// Limits lie around the centre and are cut at 0 and 1, sigma narrows as units grow; a chart of hits and one of misses call the
 // same periods, but for the first test when limits are cut.
 func TestLawsOfCharts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -119,8 +119,8 @@ func TestLawsOfCharts(t *testing.T) {
 				t.Fatalf("an unusable period signals: %+v", point)
 			}
 			for j, other := range hits.Points {
-				if other.Defined && periods[i].N <= periods[j].N && point.Upper < other.Upper-1e-12 {
-					t.Fatalf("limit %v with %d units, %v with %d", point.Upper, periods[i].N, other.Upper, periods[j].N)
+				if other.Defined && periods[i].N <= periods[j].N && point.Sigma < other.Sigma-1e-12 {
+					t.Fatalf("sigma %v with %d units, %v with %d", point.Sigma, periods[i].N, other.Sigma, periods[j].N)
 				}
 			}
 		}

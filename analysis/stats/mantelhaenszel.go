@@ -11,6 +11,9 @@ type Stratified struct {
 	Strata int
 	// OddsRatio is the common one, not defined where a sum in it is 0.
 	OddsRatio Estimate
+	// Difference is the sum over the strata of (ad - bc)/n: above 0 where the group has the property more often, and there
+	// even where a sum in the odds ratio is 0.
+	Difference float64
 	// Test asks whether it is 1; not defined where no stratum is informative.
 	Test ChiSquared
 }
@@ -29,18 +32,32 @@ type Stratified struct {
 // Input: one table a stratum, in any order, counts from 0; level between 0 and 1. Strata that are not informative change
 // nothing. With one informative stratum the odds ratio is the plain one. A negative count is an error.
 func MantelHaenszel(strata []Table2x2, level float64) (Stratified, error) {
+	return MantelHaenszelInClusters(strata, 1, level)
+}
+
+// MantelHaenszelInClusters is MantelHaenszel where units come in clusters that are alike: the variance of the logarithm is
+// multiplied by their design effect, and chi-squared is divided by it.
+//
+// Source: as Clusters.DesignEffect; that one effect is taken for all strata is our own rule.
+//
+// Input: as MantelHaenszel; a design effect below 1 is an error.
+func MantelHaenszelInClusters(strata []Table2x2, designEffect, level float64) (Stratified, error) {
 	if err := checkStrata(strata); err != nil {
 		return Stratified{}, fmt.Errorf("mantel-haenszel: %w", err)
 	}
 	if err := checkLevel(level); err != nil {
 		return Stratified{}, fmt.Errorf("mantel-haenszel: %w", err)
 	}
+	if !(designEffect >= 1) {
+		return Stratified{}, fmt.Errorf("mantel-haenszel: design effect %v: it is 1 or more", designEffect)
+	}
 	informative := informativeOf(strata)
 	sums := robinsSums(informative)
 	return Stratified{
-		Strata:    len(informative),
-		OddsRatio: sums.oddsRatio(level),
-		Test:      cochranMantelHaenszel(informative),
+		Strata:     len(informative),
+		OddsRatio:  sums.oddsRatio(designEffect, level),
+		Difference: sums.r - sums.s,
+		Test:       cochranMantelHaenszel(informative, designEffect),
 	}, nil
 }
 
@@ -78,18 +95,18 @@ func robinsSums(strata []Table2x2) oddsSums {
 }
 
 // oddsRatio is R/S with the Robins-Breslow-Greenland interval; not defined where either sum is 0.
-func (m oddsSums) oddsRatio(level float64) Estimate {
+func (m oddsSums) oddsRatio(designEffect, level float64) Estimate {
 	if m.r == 0 || m.s == 0 {
 		return Estimate{}
 	}
 	variance := m.pr/(2*float64(m.r*m.r)) + m.mixed/(2*float64(m.r*m.s)) + m.qs/(2*float64(m.s*m.s))
 	ratio := m.r / m.s
-	return Estimate{Value: ratio, Interval: logInterval(ratio, math.Sqrt(variance), level), Defined: true}
+	return Estimate{Value: ratio, Interval: logInterval(ratio, math.Sqrt(float64(variance*designEffect)), level), Defined: true}
 }
 
 // cochranMantelHaenszel is the test that the common odds ratio is 1, with continuity correction. Every informative
 // stratum has a variance above 0.
-func cochranMantelHaenszel(strata []Table2x2) ChiSquared {
+func cochranMantelHaenszel(strata []Table2x2, designEffect float64) ChiSquared {
 	if len(strata) == 0 {
 		return ChiSquared{}
 	}
@@ -103,5 +120,5 @@ func cochranMantelHaenszel(strata []Table2x2) ChiSquared {
 	}
 	distance := math.Abs(off)
 	distance -= math.Min(0.5, distance)
-	return chiSquaredTest(float64(distance*distance)/variance, 1)
+	return chiSquaredTest(float64(distance*distance)/variance/designEffect, 1)
 }

@@ -1,5 +1,7 @@
 package stats
 
+import "slices"
+
 // Signal names a pattern on a control chart that chance alone seldom makes. It is reported at the period that completes
 // it.
 //
@@ -9,7 +11,7 @@ type Signal string
 // The tests. Sides are strict: a value on the centre is on neither side, one on a limit is not beyond it, and a tie ends
 // a trend.
 const (
-	// BeyondLimits (test 1): a value more than three sigma from the centre.
+	// BeyondLimits (test 1): a value outside the limits drawn.
 	BeyondLimits Signal = "beyond_limits"
 	// NineOneSide (test 2): nine values in a row on one side of the centre.
 	NineOneSide Signal = "nine_one_side"
@@ -23,13 +25,21 @@ const (
 
 // reading is a value with the centre and sigma that hold for it: sigma differs from period to period as units do.
 type reading struct {
-	value  float64
-	center float64
-	sigma  float64
+	value        float64
+	center       float64
+	sigma        float64
+	lower, upper float64
+	isSmall      bool // says nothing in any pattern but a value beyond the limits
 }
 
-// side is 1 where the value lies more than sigmas sigma above the centre, -1 where below, else 0. The rounding of the
-// product is the same as that of the limits drawn.
+// plainReading has limits at three sigma. Where sigma is 0, any value off the centre is beyond them, and the patterns have
+// no meaning.
+func plainReading(value, center, sigma float64) reading {
+	return reading{value: value, center: center, sigma: sigma, lower: center - float64(limitSigmas*sigma),
+		upper: center + float64(limitSigmas*sigma), isSmall: sigma == 0}
+}
+
+// side is 1 where the value lies more than sigmas sigma above the centre, -1 where below, else 0.
 func (r reading) side(sigmas float64) int {
 	switch distance := float64(sigmas * r.sigma); {
 	case r.value > r.center+distance:
@@ -40,65 +50,63 @@ func (r reading) side(sigmas float64) int {
 	return 0
 }
 
-// nelsonSignals lists the tests that the last of the readings completes, in the order of their numbers. Where sigma is 0, any
-// value off the centre is beyond the limits and the other tests have no meaning.
+// nelsonSignals lists the tests that the last of the readings completes, in the order of their numbers.
 //
 // Input: one reading or more, in order of time. Readings left out (no units, not usable) do not interrupt a row.
 func nelsonSignals(seen []reading) []Signal {
 	var signals []Signal
-	last := seen[len(seen)-1]
-	if last.side(limitSigmas) != 0 {
+	if last := seen[len(seen)-1]; last.value < last.lower || last.value > last.upper {
 		signals = append(signals, BeyondLimits)
 	}
-	if last.sigma == 0 {
-		return signals
-	}
-	if isEnough(seen, 9, 9, 0) {
-		signals = append(signals, NineOneSide)
-	}
-	if isTrending(seen, 6) {
-		signals = append(signals, SixTrending)
-	}
-	if isEnough(seen, 2, 3, 2) {
-		signals = append(signals, TwoOfThree)
-	}
-	if isEnough(seen, 4, 5, 1) {
-		signals = append(signals, FourOfFive)
+	for _, pattern := range patterns {
+		if len(seen) >= pattern.window && pattern.shows(seen[len(seen)-pattern.window:]) {
+			signals = append(signals, pattern.signal)
+		}
 	}
 	return signals
 }
 
-// isEnough tells whether, of the last window readings, at least needed lie more than sigmas sigma off on the side that
-// the last one lies on. Fewer readings than a window make no pattern.
-func isEnough(seen []reading, needed, window int, sigmas float64) bool {
-	if len(seen) < window {
-		return false
-	}
-	recent := seen[len(seen)-window:]
-	side, count := recent[window-1].side(sigmas), 0
+// patterns are the tests that look at several readings: the signal, and how many readings must be there, none of them
+// small.
+var patterns = []pattern{
+	{NineOneSide, 9, func(recent []reading) bool { return onOneSide(recent, 0) >= 9 }},
+	{SixTrending, 6, isTrending},
+	{TwoOfThree, 3, func(recent []reading) bool { return onOneSide(recent, 2) >= 2 }},
+	{FourOfFive, 5, func(recent []reading) bool { return onOneSide(recent, 1) >= 4 }},
+}
+
+type pattern struct {
+	signal Signal
+	window int
+	holds  func(recent []reading) bool
+}
+
+func (p pattern) shows(recent []reading) bool {
+	return !slices.ContainsFunc(recent, func(r reading) bool { return r.isSmall }) && p.holds(recent)
+}
+
+// onOneSide counts the readings more than sigmas sigma off on the side that the last one lies on; 0 where it lies on
+// none.
+func onOneSide(recent []reading, sigmas float64) int {
+	side, count := recent[len(recent)-1].side(sigmas), 0
 	for _, r := range recent {
-		if r.side(sigmas) == side {
+		if side != 0 && r.side(sigmas) == side {
 			count++
 		}
 	}
-	return side != 0 && count >= needed
+	return count
 }
 
-// isTrending tells whether the last window readings rise, or fall, at every step. It goes by the values alone: limits and
-// centre play no part in this test.
-func isTrending(seen []reading, window int) bool {
-	if len(seen) < window {
-		return false
-	}
-	recent := seen[len(seen)-window:]
+// isTrending tells whether the readings rise, or fall, at every step. It goes by the values alone.
+func isTrending(recent []reading) bool {
 	rises, falls := 0, 0
-	for i := 1; i < window; i++ {
-		switch {
-		case recent[i].value > recent[i-1].value:
+	for i, r := range recent[1:] {
+		switch before := recent[i].value; {
+		case r.value > before:
 			rises++
-		case recent[i].value < recent[i-1].value:
+		case r.value < before:
 			falls++
 		}
 	}
-	return rises == window-1 || falls == window-1
+	return rises == len(recent)-1 || falls == len(recent)-1
 }

@@ -19,7 +19,7 @@ func TestNelsonSignals(t *testing.T) {
 		ends := map[string][]int{"N1": {}, "N2": {}, "N3": {}, "N5": {}, "N6": {}}
 		var seen []reading
 		for i, z := range series.Z {
-			seen = append(seen, reading{value: z, sigma: 1})
+			seen = append(seen, plainReading(z, 0, 1))
 			for name, signal := range tests {
 				if slices.Contains(nelsonSignals(seen), signal) {
 					ends[name] = append(ends[name], i+1)
@@ -51,7 +51,7 @@ func TestSignalsAtTheLine(t *testing.T) {
 			for _, step := range []float64{-outside, 0, outside} {
 				var seen []reading
 				for _, z := range append(slices.Clone(c.before), c.line+step) {
-					seen = append(seen, reading{value: side * z, sigma: 1})
+					seen = append(seen, plainReading(side*z, 0, 1))
 				}
 				if got := slices.Contains(nelsonSignals(seen), signal); got != (step > 0) {
 					t.Errorf("%s at %g sigma: %v", signal, side*(c.line+step), got)
@@ -100,17 +100,17 @@ func TestSignalsSkipWhatIsNotThere(t *testing.T) {
 }
 
 func TestSignalsWithoutStandardError(t *testing.T) {
-	// Nothing ever happened in the baseline: a first hit is beyond the limits, and nothing else can be said.
+	// Nothing ever happened in 480 units: 2 of 40 can still be chance, 3 are beyond the limits, and no pattern is told.
 	var periods []Period
 	for range 12 {
 		periods = append(periods, Period{N: 40, InBaseline: true, Usable: true})
 	}
-	periods = append(periods, Period{Count: 1, N: 40, Usable: true}, Period{Count: 2, N: 40, Usable: true})
+	periods = append(periods, Period{Count: 2, N: 40, Usable: true}, Period{Count: 3, N: 40, Usable: true})
 	chart := must[Chart](t)(PChart(periods))
-	if chart.SigmaZDefined || chart.Points[0].Upper != 0 || chart.Points[0].Lower != 0 {
+	if chart.SigmaZDefined || chart.Points[0].Upper != 2.0/40 || chart.Points[0].Lower != 0 {
 		t.Errorf("got %+v", chart)
 	}
-	want := append(make([]string, 12), "beyond_limits", "beyond_limits")
+	want := append(make([]string, 13), "beyond_limits")
 	if lines := signalsAt(t, periods); !slices.Equal(lines, want) {
 		t.Errorf("got %q", lines)
 	}

@@ -119,38 +119,48 @@ func TestRaoScott(t *testing.T) {
 		{4, 5}, {5, 7}, {7, 10}, {7, 10}}
 	treated := []Proportion{{12, 12}, {11, 11}, {10, 10}, {9, 9}, {10, 11}, {9, 10}, {9, 10}, {8, 9}, {8, 9}, {4, 5}, {7, 9}, {4, 7},
 		{5, 10}, {3, 6}, {3, 10}, {0, 7}}
-	test := must[ClusterTest](t)(RaoScott([][]Proportion{control, treated}))
-	source.same("control", test.Groups[0].Pooled, Proportion{Count: 142, N: 158})
-	source.same("treated", test.Groups[1].Pooled, Proportion{Count: 112, N: 145})
-	source.near("design effect of control", test.Groups[0].DesignEffect, 1.232495394306769, 1e-12)
-	source.near("design effect of treated", test.Groups[1].DesignEffect, 3.952860625964074, 1e-12)
-	source.near("chi-squared", test.Test.Statistic, 4.040610501136386, 1e-12)
-	source.same("degrees of freedom", test.Test.DF, 1)
-	// Taken as independent, the pups would seem to say far more.
-	plain, _, err := PearsonChiSquared([][]int64{{142, 16}, {112, 33}})
-	if err != nil || plain.Statistic < 2*test.Test.Statistic {
-		t.Errorf("plain %+v, with clusters %+v, %v", plain, test.Test, err)
+	d := []float64{clustersOf(control).DesignEffect(), clustersOf(treated).DesignEffect()}
+	source.near("design effect of control", d[0], 1.232495394306769, 1e-12)
+	source.near("design effect of treated", d[1], 3.952860625964074, 1e-12)
+	// Their test divides counts and sizes by the design effects and is Pearson's on what is left.
+	hits, units := []float64{142 / d[0], 112 / d[1]}, []float64{158 / d[0], 145 / d[1]}
+	rate, chi := (hits[0]+hits[1])/(units[0]+units[1]), 0.0
+	for g := range hits {
+		chi += math.Pow(hits[g]-units[g]*rate, 2) / (units[g] * rate * (1 - rate))
 	}
+	source.near("chi-squared", chi, 4.040610501136386, 1e-12)
 }
 
-func TestRaoScottAtItsBounds(t *testing.T) {
-	spread := []Proportion{{0, 4}, {4, 4}, {1, 4}}
-	for name, groups := range map[string][][]Proportion{
-		"nothing": nil, "one group": {spread}, "one cluster": {spread, {{1, 4}}}, "no hits": {{{0, 3}, {0, 4}}, {{0, 2}, {0, 5}}},
-		"only empty clusters": {spread, {{0, 0}, {0, 0}}},
+// clustersOf sums clusters up as a history does.
+func clustersOf(clusters []Proportion) Clusters {
+	var c Clusters
+	for _, p := range clusters {
+		c.N++
+		c.Units += p.N
+		c.Hits += p.Count
+		c.UnitsSquared += p.N * p.N
+		c.HitsSquared += p.Count * p.Count
+		c.UnitsXHits += p.N * p.Count
+	}
+	return c
+}
+
+func TestDesignEffectAtItsBounds(t *testing.T) {
+	for name, c := range map[string]struct {
+		clusters []Proportion
+		want     float64
+	}{
+		"nothing": {nil, 1}, "one cluster": {[]Proportion{{1, 4}}, 1}, "no hits": {[]Proportion{{0, 3}, {0, 4}}, 1},
+		"all hits": {[]Proportion{{3, 3}, {4, 4}}, 1}, "single units": {[]Proportion{{0, 1}, {1, 1}, {1, 1}}, 1},
+		"less alike than chance": {[]Proportion{{1, 2}, {1, 2}}, 1},
+		// two clusters of two, alike to the last unit: m/(m-1) = 2 times twice the variance
+		"wholly alike": {[]Proportion{{0, 2}, {2, 2}}, 4},
 	} {
-		if test := must[ClusterTest](t)(RaoScott(groups)); test.Test.Defined {
-			t.Errorf("%s: %+v", name, test)
+		if got := clustersOf(c.clusters).DesignEffect(); got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
 	}
-	// Clusters that agree more than chance would have them do not make the test bolder than the plain one.
-	alike := [][]Proportion{{{1, 4}, {1, 4}, {1, 4}}, {{3, 4}, {3, 4}, {3, 4}}}
-	test := must[ClusterTest](t)(RaoScott(alike))
-	plain, _, err := PearsonChiSquared([][]int64{{3, 9}, {9, 3}})
-	if err != nil || !tolerantlyEqual(test.Test.Statistic, plain.Statistic, 1e-12) || test.Groups[0].DesignEffect != 0 {
-		t.Errorf("got %+v, plain %+v", test, plain)
-	}
-	if _, err := RaoScott([][]Proportion{spread, {{5, 4}, {1, 2}}}); err == nil {
-		t.Error("5 of 4 passes")
+	if _, err := MantelHaenszelInClusters(nil, 0.5, Level95); err == nil {
+		t.Error("a design effect of 0.5 passes")
 	}
 }

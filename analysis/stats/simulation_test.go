@@ -2,6 +2,7 @@ package stats
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -174,7 +175,9 @@ func TestErrorRatesOfTheRest(t *testing.T) {
 			all := pool(groups[g])
 			table[g] = []int64{all.Count, all.rest()}
 		}
-		count(&clustered, must[ClusterTest](t)(RaoScott(groups)).Test.P < 0.05)
+		effect := clustersOf(append(slices.Clone(groups[0]), groups[1]...)).DesignEffect()
+		both := []Table2x2{Against(pool(groups[0]), pool(groups[1]))}
+		count(&clustered, must[Stratified](t)(MantelHaenszelInClusters(both, effect, Level95)).Test.P < 0.05)
 		naive, _, err := PearsonChiSquared(table)
 		if err != nil {
 			t.Fatal(err)

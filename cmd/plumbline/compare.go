@@ -20,8 +20,9 @@ func newCompare(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "compare --by WHAT --outcome OUTCOME",
 		Short: "Groups side by side: people, stands, suppliers, models …",
-		Long: "Compare the rate of an outcome between groups. A group is called different only where q is below 0.05;\n" +
-			"p alone would call one in twenty groups different by chance.",
+		Long: "Compare the rate of an outcome between groups. Who gets the hard vehicles has the higher rate, so each group is\n" +
+			"also compared like with like: a task with the others' tasks on the same system, make and model, a job with the\n" +
+			"others' jobs of the same reason, make and model. A group is called higher or lower only where like_q is below 0.05.",
 		Example: "  plumbline compare --by equipment --outcome not_first_pass\n" +
 			"  plumbline compare --by supplier --outcome comeback --from 2026\n" +
 			"  plumbline compare --by technician --outcome post_scan_fault --shop north --format json",
@@ -29,6 +30,9 @@ func newCompare(a *app) *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if by.word == "" {
 				return usagef("compare needs --by, one of %s", strings.Join(by.words, ", "))
+			}
+			if by.word == "system" && outcome.word != string(quality.NotFirstPass) {
+				return usagef("compare --by system takes --outcome %s only: a %s is of a whole job", quality.NotFirstPass, outcome.word)
 			}
 			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
 				c, err := quality.Compare(cmd.Context(), h, by.word, quality.Outcome(outcome.word), filter)

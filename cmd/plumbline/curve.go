@@ -9,17 +9,6 @@ import (
 	"plumbline/analysis/quality"
 )
 
-// curveRow is one step of a curve as it is printed.
-type curveRow struct {
-	Cohort   string
-	Day      float64
-	AtRisk   int64
-	Events   int64
-	Survival float64
-	Low      *float64
-	High     *float64
-}
-
 func newCurve(a *app) *cobra.Command {
 	var (
 		view   viewFlags
@@ -28,10 +17,11 @@ func newCurve(a *app) *cobra.Command {
 	)
 	cmd := &cobra.Command{
 		Use:   "curve",
-		Short: "The comeback curve: how long cars stay away",
-		Long: "Show the share of calibrated, closed jobs that have not come back, by days since closing (Kaplan-Meier), with\n" +
-			"95 % intervals. Jobs still being watched count for as long as they have been. Cohorts are compared with the\n" +
-			"log-rank test.",
+		Short: "The comeback curve: which share has come back by when",
+		Long: "Show the share of calibrated, closed jobs that have come back, by days since closing (Kaplan-Meier), with\n" +
+			"95 % intervals: a row a day on which one came back, or the last day followed where none did. Jobs still being\n" +
+			"watched count for as long as they have been. A curve ends where fewer than 10 jobs are still followed. Cohorts\n" +
+			"are compared with the log-rank test.",
 		Example: "  plumbline curve\n  plumbline curve --by supplier\n  plumbline curve --by half-year --format csv",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -46,7 +36,15 @@ func newCurve(a *app) *cobra.Command {
 				if err := a.sayLogRank(curves); err != nil {
 					return err
 				}
-				return format.print(a, gridOf(curveRows(curves)))
+				points := []quality.CurvePoint{}
+				for _, curve := range curves {
+					drawn, err := curve.Points()
+					if err != nil {
+						return err
+					}
+					points = append(points, drawn...)
+				}
+				return format.print(a, gridOf(points))
 			})
 		},
 	}
@@ -65,19 +63,4 @@ func (a *app) sayLogRank(curves []quality.Curve) error {
 	_, err = fmt.Fprintf(a.err, "log-rank test of one curve for all cohorts: chi-squared %s on %d degrees of freedom, p %s\n",
 		readableText(compared.Test.Statistic), compared.Test.DF, readableText(compared.Test.P))
 	return err
-}
-
-func curveRows(curves []quality.Curve) []curveRow {
-	rows := []curveRow{}
-	for _, curve := range curves {
-		for _, step := range curve.Steps {
-			row := curveRow{Cohort: curve.Cohort, Day: step.Day, AtRisk: step.AtRisk, Events: step.Events,
-				Survival: step.Survival}
-			if step.HasInterval {
-				row.Low, row.High = &step.Interval.Low, &step.Interval.High
-			}
-			rows = append(rows, row)
-		}
-	}
-	return rows
 }

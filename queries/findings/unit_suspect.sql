@@ -35,11 +35,7 @@ lengths as (
     )
 ),
 reread as (
-    select
-        *,
-        list_filter([value * 25.4, value / 25.4], other -> outside(other, spec_low, spec_high) is null)[1] as inches,
-        list_filter([value * 10, value / 10], other -> outside(other, spec_low, spec_high) is null)[1] as tens
-    from lengths
+    select *, meant(value, 25.4, spec_low, spec_high) as inches, meant(value, 10, spec_low, spec_high) as tens from lengths
 )
 select
     case when reread.inches is not null then 'inch' else 'tenfold' end as class,

@@ -63,14 +63,11 @@ create or replace temporary macro offset_seconds(x) as
                + 60 * coalesce(nullif(regexp_extract(tidy(x)[11:], '[+-][0-9]{2}:?([0-9]{2})', 1), ''), '0')::integer)
     end;
 
--- A vehicle identification number, normalised where that makes it well formed, else as read; nothing left is missing.
-create or replace temporary macro plain_vin(x) as translate(upper(tidy(x)), ' -', '');
+-- A vehicle identification number, upper-cased, without spaces and hyphens; nothing left is missing.
 create or replace temporary macro read_vin(x) as
     case
         when regexp_full_match(x, '[A-HJ-NPR-Z0-9]{17}') then x
-        when plain_vin(x) = '' then null
-        when regexp_full_match(plain_vin(x), '[A-HJ-NPR-Z0-9]{17}') then plain_vin(x)
-        else tidy(x)
+        else nullif(translate(upper(tidy(x)), ' -', ''), '')
     end;
 
 -- A trouble code, with a hyphen before its failure-type byte where it has the standard form, else as read.

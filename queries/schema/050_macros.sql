@@ -53,6 +53,15 @@ create or replace macro outside(value, spec_low, spec_high) as
         when round(value, 6) > round(spec_high, 6) then 'high'
     end;
 
+-- What a value outside its tolerance was meant for, if it was written in another unit: the value multiplied or divided by
+-- the factor, where that is inside. Null where the tolerance does not tell: within one that holds 0, or reaches near it, any
+-- small value would be inside once divided.
+create or replace macro meant(value, factor, spec_low, spec_high) as
+    case when (spec_low > 0 and spec_high > 0 or spec_low < 0 and spec_high < 0)
+        and greatest(abs(spec_low), abs(spec_high)) < 8 * least(abs(spec_low), abs(spec_high))
+    then list_filter([value * factor, value / factor], other -> outside(other, spec_low, spec_high) is null)[1] end;
+
+
 -- A finding's identifier: 16 hexadecimal digits over its kind and the keys of the records that it is about, so that a
 -- decision survives a re-import. The class is given only where the header of the kind says that it takes part: where one
 -- job can hold several findings by class.

@@ -13,6 +13,7 @@
 --   last_outcome       of the last attempt
 --   numbered_in_order  attempt numbers are 1, 2, … n
 --   started_at         start of the first attempt
+--   started_on_date    that start was a date alone
 --   attempt_no         of the first attempt
 --   technician         of the first attempt
 --   bay                of the first attempt
@@ -44,7 +45,7 @@ select
     coalesce(sums.after_pass, false) as after_pass,
     coalesce(sums.last_outcome, first.outcome) as last_outcome,
     coalesce(sums.numbered_in_order, first.attempt_no = 1) as numbered_in_order,
-    first.started_at, first.attempt_no, first.technician, first.bay, first.equipment, first.target, first.method,
+    first.started_at, first.started_on_date, first.attempt_no, first.technician, first.bay, first.equipment, first.target, first.method,
     first.software_version, first.job_id, first.task_id
 from attempts as first
 left join sums using (task_id)

@@ -17,17 +17,14 @@
 --   deviation   from the middle of the tolerance, in half widths: -1 is the lower bound, 1 the upper
 --   is_slip     a unit_suspect: outside, and inside once taken for inches or for ten times more or less
 -- Source: definitions, Evidence (unit_suspect); deviations in half widths put vehicles with different tolerances on one
--- scale. The rule of unit_suspect stands here again, for joining that finding would cost seconds; a test holds them equal.
+-- scale. Joining unit_suspect would cost seconds; a test holds the two equal.
 select
     shop, job_no, system, position, attempt_no, quantity, taken_at,
     shop || '/' || equipment as equipment, target, value, unit,
     round((spec_high - spec_low) / 2, 6) as half_width,
     round((2 * value - spec_high - spec_low) / (spec_high - spec_low), 6) as deviation,
     outside is not null and quantity not in ('pitch', 'yaw', 'roll')
-        and (
-            outside(value * 25.4, spec_low, spec_high) is null or outside(value / 25.4, spec_low, spec_high) is null
-            or outside(value * 10, spec_low, spec_high) is null or outside(value / 10, spec_low, spec_high) is null
-        ) as is_slip
+        and coalesce(meant(value, 25.4, spec_low, spec_high), meant(value, 10, spec_low, spec_high)) is not null as is_slip
 from readings
 where quantity in (
         'target_distance', 'target_offset', 'target_height', 'ride_height_lf', 'ride_height_rf', 'ride_height_lr',
