@@ -22,8 +22,8 @@ func TestClassesAreInTheCatalogue(t *testing.T) {
 		if f.Class == nil && kind.Classes == nil {
 			continue
 		}
-		if !slices.ContainsFunc(kind.Classes, func(c queries.Class) bool { return c.Name == text(f.Class) }) {
-			t.Errorf("%s: the class %q is not in the header", f.Kind, text(f.Class))
+		if !slices.ContainsFunc(kind.Classes, func(c queries.Class) bool { return c.Name == show(f.Class) }) {
+			t.Errorf("%s: the class %q is not in the header", f.Kind, show(f.Class))
 		}
 	}
 }
@@ -39,10 +39,10 @@ func TestIdentifiersStay(t *testing.T) {
 	for _, f := range findings {
 		class := ""
 		if slices.Contains(identifying, f.Kind) {
-			class = text(f.Class)
+			class = show(f.Class)
 		}
-		keys := strings.Join([]string{f.Kind, class, f.Shop, f.JobNo, text(f.System), text(f.Position), wholeText(f.AttemptNo), text(f.Subject),
-			text(f.PriorShop), text(f.PriorJobNo), text(f.PriorSystem), text(f.PriorPosition), wholeText(f.PriorAttemptNo)}, "\x1f")
+		keys := strings.Join([]string{f.Kind, class, f.Shop, f.JobNo, show(f.System), show(f.Position), show(f.AttemptNo), show(f.Subject),
+			show(f.PriorShop), show(f.PriorJobNo), show(f.PriorSystem), show(f.PriorPosition), show(f.PriorAttemptNo)}, "\x1f")
 		if want := fmt.Sprintf("%x", sha256.Sum256([]byte(keys)))[:16]; f.Finding != want {
 			t.Errorf("%q is called %s, expected %s", keys, f.Finding, want)
 		}
