@@ -23,6 +23,7 @@ var mayImport = map[string][]string{
 	"plumbline/analysis/audit/mask":     {"plumbline/analysis/audit/record", "plumbline/analysis/history", "plumbline/analysis/layout"},
 	"plumbline/analysis/audit/proof":    {"plumbline/analysis/audit/record", "plumbline/analysis/audit/policy", "plumbline/analysis/folder"},
 	"plumbline/analysis/audit/document": {"plumbline/analysis/audit/record", "plumbline/analysis/audit/proof", "plumbline/analysis/folder", "plumbline/analysis/history"},
+	"plumbline/analysis/exhibit/*":      {"plumbline/analysis/exhibit", "plumbline/analysis/exhibit/*", "plumbline/analysis/xlsx"},
 	"plumbline/analysis/quality":        {"plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},
 	"plumbline/analysis/intake":         {"plumbline/analysis/intake/profile", "plumbline/analysis/intake/source", "plumbline/analysis/layout", "plumbline/analysis/history", "plumbline/queries"},
 	"plumbline/analysis/intake/draft":   {"plumbline/analysis/intake/profile", "plumbline/analysis/intake/source", "plumbline/analysis/layout"},
