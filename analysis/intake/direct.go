@@ -6,7 +6,7 @@ import (
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake/source"
-	"plumbline/analysis/layout"
+	"plumbline/queries"
 )
 
 // This file takes a CSV file in one pass of the engine's own reader, straight into its table. That is right where the
@@ -19,17 +19,20 @@ func (im *importing) takeDirectly(p *part, text *source.Delimited) (tally, bool,
 	if im.o.Zone != "" || text.Records < 1 || text.HasLong {
 		return tally{}, false, nil
 	}
-	empty, err := im.isEmpty(p.kind)
+	k := im.ofDirect(p, text)
+	if _, numbered := p.places[k.Number]; k.Number != "" && k.Owner == "" && !numbered {
+		return tally{}, false, nil
+	}
+	empty, err := im.isEmpty(k)
 	if err != nil || !empty {
 		return tally{}, false, err
 	}
-	inserted, err := im.h.Run(im.ctx, history.Statement{Name: "import of " + p.kind.Name, SQL: directSQL(p, text)},
-		history.Params{"file": text.Path, "from_file": im.fromFile})
+	inserted, err := runOn(im.ctx, im.h, k, "direct", history.Params{"file": text.Path, "from_file": im.fromFile})
 	if err != nil {
 		return tally{}, false, err
 	}
 	if (text.Records-inserted)*mostLeft <= text.Records {
-		distinct, err := im.distinctKeys(p.kind)
+		distinct, err := im.distinctKeys(k)
 		if err != nil {
 			return tally{}, false, err
 		}
@@ -38,34 +41,29 @@ func (im *importing) takeDirectly(p *part, text *source.Delimited) (tally, bool,
 			return tally{Read: inserted, Added: inserted}, true, nil
 		}
 		if distinct == inserted {
-			if counts, taken, err := im.takeRest(p, text, inserted); taken || err != nil {
+			if counts, taken, err := im.takeRest(p, text, k, inserted); taken || err != nil {
 				return counts, taken, err
 			}
 		}
 	}
-	return tally{}, false, im.run(p, "delete from "+p.kind.Name, nil)
+	return tally{}, false, im.fill(k, "clear", nil)
 }
 
-func (im *importing) isEmpty(kind *layout.Kind) (bool, error) {
-	rows, err := history.SelectStatement[struct{ Empty bool }](im.ctx, im.h, history.Statement{Name: kind.Name,
-		SQL: "select count(*) = 0 as empty from (select 1 from " + kind.Name + " limit 1)"}, nil)
-	return err == nil && rows[0].Empty, err
+func (im *importing) isEmpty(k queries.OfKind) (bool, error) {
+	asked, err := answer[struct{ Empty bool }](im, k, "is_empty", nil)
+	return asked.Empty, err
 }
 
-// distinctKeys counts keys by a hash of 64 bits. Two keys of one hash only send the file the longer way.
-func (im *importing) distinctKeys(kind *layout.Kind) (int64, error) {
-	rows, err := history.SelectStatement[struct{ Keys int64 }](im.ctx, im.h, history.Statement{Name: kind.Name,
-		SQL: fmt.Sprintf("select count(distinct hash(%s)) as keys from %s", strings.Join(kind.Keys(), ", "), kind.Name)}, nil)
-	if err != nil {
-		return 0, err
-	}
-	return rows[0].Keys, nil
+func (im *importing) distinctKeys(k queries.OfKind) (int64, error) {
+	asked, err := answer[struct{ Keys int64 }](im, k, "distinct_keys", nil)
+	return asked.Keys, err
 }
 
-func directSQL(p *part, text *source.Delimited) string {
-	columns := strings.Join(p.kind.StoredColumns(), ", ")
-	return fmt.Sprintf("insert into %s (%s, from_file)\nselect %s, $from_file\nfrom (%s)\nwhere coin < 0 or (%s)",
-		p.kind.Name, columns, columns, p.typedSelect(directRelation(p, text), "", false), p.isReadable())
+// ofDirect is what the statements need that read the file itself.
+func (im *importing) ofDirect(p *part, text *source.Delimited) queries.OfKind {
+	k := ofKind(p.kind, false)
+	k.Typed, k.Readable = p.typedSelect(directRelation(p, text), "", false), p.isReadable()
+	return k
 }
 
 // directRelation is the file as the engine's own reader has it, without the records that it cannot cut.

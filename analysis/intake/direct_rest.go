@@ -8,6 +8,7 @@ import (
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake/source"
+	"plumbline/queries"
 )
 
 // This file sees to the rows that the direct way has left over, so that one row at fault among millions does not make
@@ -18,8 +19,8 @@ import (
 const mostLeft = 20
 
 // takeRest stages and settles what the direct way left over, and says whether that was all of it.
-func (im *importing) takeRest(p *part, text *source.Delimited, inserted int64) (tally, bool, error) {
-	unread, err := im.unreadRows(p, text)
+func (im *importing) takeRest(p *part, text *source.Delimited, k queries.OfKind, inserted int64) (tally, bool, error) {
+	unread, err := im.unreadRows(p, text, k)
 	if err != nil {
 		return tally{}, false, err
 	}
@@ -36,7 +37,7 @@ func (im *importing) takeRest(p *part, text *source.Delimited, inserted int64) (
 	if err := im.load(rest, p); err != nil {
 		return tally{}, false, err
 	}
-	if err := im.run(p, im.checkedSQL(p), nil); err != nil {
+	if err := im.fill(im.ofPart(p, false), "checked", nil); err != nil {
 		return tally{}, false, err
 	}
 	readable, err := history.SelectStatement[struct{ Some bool }](im.ctx, im.h, history.Statement{Name: "rest of " + p.kind.Name,
@@ -52,15 +53,14 @@ func (im *importing) takeRest(p *part, text *source.Delimited, inserted int64) (
 const unitSeparator = "\x1f"
 
 // unreadRows has the engine give the rows that it can cut and not read.
-func (im *importing) unreadRows(p *part, text *source.Delimited) (map[string]bool, error) {
+func (im *importing) unreadRows(p *part, text *source.Delimited, k queries.OfKind) (map[string]bool, error) {
 	fields := make([]string, len(p.Header))
 	for i := range fields {
 		fields[i] = fmt.Sprintf("coalesce(read_rows.c%d, '')", i+1)
 	}
 	whole := "array_to_string([" + strings.Join(fields, ", ") + "], chr(31)) as whole"
-	rows, err := history.SelectStatement[struct{ Whole string }](im.ctx, im.h, history.Statement{Name: "rest of " + p.kind.Name,
-		SQL: fmt.Sprintf("select whole from (%s) where coin < 0 or not (%s)", p.typedSelect(directRelation(p, text), whole, false), p.isReadable())},
-		history.Params{"file": text.Path})
+	k.Typed = p.typedSelect(directRelation(p, text), whole, false)
+	rows, err := answers[struct{ Whole string }](im, k, "unread", history.Params{"file": text.Path})
 	unread := map[string]bool{}
 	for _, row := range rows {
 		unread[row.Whole] = true

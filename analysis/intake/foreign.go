@@ -46,7 +46,10 @@ func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
 	if unused := im.profile.Unused(p.Header); len(unused) > 0 {
 		im.notice("%s: the profile does not use the columns %s", p.Name(), strings.Join(unused, ", "))
 	}
-	for i, kind := range im.profile.Kinds() {
+	if err := im.h.Exec(im.ctx, "intake/line_records", nil); err != nil {
+		return err
+	}
+	for i, kind := range ownersFirst(im.profile.Kinds()) {
 		one := *p
 		one.kind = kind.Kind
 		one.source = foreignRows{&profile.Mapped{Profile: im.profile, Records: kind.Records, Source: p.Header, Levels: table.Levels, Serials: table.Serials, First: i == 0}}
@@ -63,6 +66,18 @@ func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
 		}
 	}
 	return im.tellUnfound(p, table.Levels)
+}
+
+// ownersFirst puts measurements and faults behind the attempts and scans that they belong to.
+func ownersFirst(kinds []profile.KindOfRecords) []profile.KindOfRecords {
+	isOwned := func(k profile.KindOfRecords) int {
+		if n := k.Kind.Numbering(); n != nil && n.Owner != "" {
+			return 1
+		}
+		return 0
+	}
+	slices.SortStableFunc(kinds, func(a, b profile.KindOfRecords) int { return isOwned(a) - isOwned(b) })
+	return kinds
 }
 
 // openForeign reads the file's tables and writes their rows to staging files.

@@ -50,7 +50,8 @@ type importing struct {
 	dir      string           // for temporary files
 	profile  *profile.Profile // nil: the record layout
 	number   int
-	fromFile int // of the next part
+	fromFile int   // of the next part
+	seen     []int // earlier files that were met again as they were
 	done     int64
 	total    int64
 	result   Result
@@ -101,6 +102,9 @@ func (im *importing) all() error {
 		}
 		im.done += file.Bytes
 		im.progress(file.Name, 0)
+	}
+	if err := im.tellMoments(); err != nil {
+		return err
 	}
 	if len(im.result.Files) == 0 {
 		return errors.New("import: there was nothing to import in the files given")
@@ -157,7 +161,11 @@ func (im *importing) part(p *part) error {
 
 // enter takes a part whose columns are settled, and notes its balance.
 func (im *importing) enter(p *part) error {
-	counts, err := im.take(p)
+	rules, err := im.rulesOf(p)
+	if err != nil {
+		return err
+	}
+	counts, err := im.take(p, rules)
 	if err != nil {
 		return err
 	}
@@ -167,13 +175,16 @@ func (im *importing) enter(p *part) error {
 		"from_file": im.fromFile, "import": im.number, "file": p.File, "sheet": orNull(p.Sheet), "kind": p.kind.Name,
 		"sha256": p.SHA256, "bytes": p.Bytes, "encoding": orNull(p.Encoding), "profile": im.profileName(),
 		"read": counts.Read, "added": counts.Added, "updated": counts.Updated, "unchanged": counts.Unchanged,
-		"rejected": counts.Rejected})
+		"rejected": counts.Rejected, "rules": rules})
 	im.fromFile++
 	return err
 }
 
 // take stages and settles a part, or takes it in one pass where that is possible.
-func (im *importing) take(p *part) (tally, error) {
+func (im *importing) take(p *part, rules string) (tally, error) {
+	if counts, known, err := im.takeKnown(p, rules); err != nil || known {
+		return counts, err
+	}
 	if text, ok := p.source.(delimitedRows); ok {
 		counts, taken, err := im.takeDirectly(p, text.Delimited)
 		if err != nil || taken {

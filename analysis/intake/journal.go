@@ -8,6 +8,7 @@ import (
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/layout"
+	"plumbline/queries"
 )
 
 // A JournalLine is one kind of record in one file of an import.
@@ -63,6 +64,11 @@ func Undo(ctx context.Context, h *history.History, number int, now time.Time) (U
 				return err
 			}
 		}
+		for _, name := range []string{"intake/chain_renumbered", "intake/forget_renumbered"} {
+			if err := h.Exec(ctx, name, history.Params{"import": number}); err != nil {
+				return err
+			}
+		}
 		if err := h.Exec(ctx, "intake/note_undone", history.Params{"import": number, "at": now}); err != nil {
 			return err
 		}
@@ -84,14 +90,12 @@ func mayUndo(ctx context.Context, h *history.History, number int) error {
 	case found[0].IsUndone:
 		return fmt.Errorf("import %d is undone already", number)
 	}
-	var parts []string
-	for i := range layout.Kinds {
-		parts = append(parts, "select from_file, replaced_by from superseded."+layout.Kinds[i].Name)
+	text, err := queries.OfKind{Kinds: layout.KindNames()}.Statement("later_imports")
+	if err != nil {
+		return err
 	}
-	later, err := history.SelectStatement[struct{ ReplacedBy int }](ctx, h, history.Statement{Name: "later imports", SQL: `
-select distinct replaced_by
-from (` + strings.Join(parts, " union all ") + `) join import_files using (from_file)
-where import = $import and replaced_by > $import order by replaced_by`}, history.Params{"import": number})
+	later, err := history.SelectStatement[struct{ ReplacedBy int }](ctx, h, history.Statement{Name: "later imports", SQL: text},
+		history.Params{"import": number})
 	if err != nil || len(later) == 0 {
 		return err
 	}
@@ -102,24 +106,34 @@ where import = $import and replaced_by > $import order by replaced_by`}, history
 	return refused
 }
 
-// undoKind takes back the import's rows of one kind. Of the rows that it replaced, those of its own files go for good.
+// undoKind takes back the import's rows of one kind. Of the rows that it replaced, those of its own files go for good. Numbers
+// that its rows had taken from records without one of their own go back to these.
 func undoKind(ctx context.Context, h *history.History, kind *layout.Kind, number int, result *UndoResult) error {
-	const itsFiles = "(select from_file from import_files where import = $import)"
-	params := history.Params{"import": number}
-	run := func(sql string) (int64, error) {
-		return h.Run(ctx, history.Statement{Name: "undo of " + kind.Name, SQL: sql}, params)
+	k, params := ofKind(kind, true), history.Params{"import": number}
+	isNumbered := k.Number != "" && k.Owner == ""
+	if isNumbered {
+		if _, err := runOn(ctx, h, k, "undo_note_numbers", params); err != nil {
+			return err
+		}
 	}
-	removed, err := run(fmt.Sprintf("delete from %s where from_file in %s", kind.Name, itsFiles))
+	removed, err := runOn(ctx, h, k, "undo_delete", params)
 	if err != nil {
 		return err
 	}
-	restored, err := run(fmt.Sprintf("insert into %[1]s select * exclude (replaced_by) from superseded.%[1]s "+
-		"where replaced_by = $import and from_file not in %[2]s", kind.Name, itsFiles))
+	restored, err := runOn(ctx, h, k, "undo_restore", params)
 	if err != nil {
 		return err
 	}
 	result.Removed += removed
 	result.Restored += restored
-	_, err = run(fmt.Sprintf("delete from superseded.%s where replaced_by = $import", kind.Name))
-	return err
+	if _, err = runOn(ctx, h, k, "undo_forget", params); err != nil || !isNumbered {
+		return err
+	}
+	for _, table := range []string{kind.Name, "superseded." + kind.Name} {
+		k.Into = table
+		if _, err := runOn(ctx, h, k, "undo_renumber", params); err != nil {
+			return err
+		}
+	}
+	return displace(ctx, h, k, number)
 }

@@ -15,7 +15,7 @@ func TestKindsAgreeWithTheTables(t *testing.T) {
 	h := newHistory(t)
 	for i := range layout.Kinds {
 		kind := &layout.Kinds[i]
-		want := strings.Join(append(kind.StoredColumns(), "from_file"), " ")
+		want := strings.Join(slices.Concat(kind.StoredColumns(), kind.NamingColumns(), []string{"from_file"}), " ")
 		got := one(t, h, "select string_agg(column_name, ' ' order by column_index) from duckdb_columns() "+
 			"where schema_name = 'main' and table_name = "+quoted(kind.Name))
 		if diff := cmp.Diff(want, got); diff != "" {

@@ -32,7 +32,7 @@ func (im *importing) parquetFile(file source.Input) error {
 }
 
 // exportColumns are those that an export writes beside the layout's.
-var exportColumns = []string{"date_only", "from_file", "value_written", "unit_written"}
+var exportColumns = []string{"date_only", "from_file", "value_written", "unit_written", "known_as", "number_given"}
 
 // isOurs tells whether a column is one of those that a history's own export has beside the layout's.
 func (p *part) isOurs(column string) bool {
@@ -44,6 +44,9 @@ func (p *part) isOurs(column string) bool {
 func (p *part) textOfStored(place int) string {
 	text := fmt.Sprintf("c%d::varchar", place+1)
 	column := p.kind.Column(layout.PlainName(p.Header[place]))
+	if given := slices.Index(p.Header, "number_given"); given >= 0 && column != nil && isGivenIn(p, column) {
+		return fmt.Sprintf("case when not coalesce(c%d, false) then %s end", given+1, text)
+	}
 	days := slices.Index(p.Header, "date_only")
 	if column == nil || !column.IsMoment() || days < 0 || !p.isOurs("date_only") {
 		return text
@@ -56,6 +59,20 @@ func (p *part) textOfStored(place int) string {
 		days+1, column.Name, day, text)
 }
 
+// isGivenIn tells whether an export marks the column's numbers that an import gave.
+func isGivenIn(p *part, column *layout.Column) bool {
+	n := p.kind.Numbering()
+	return n != nil && n.Number == column.Name && p.isOurs("number_given")
+}
+
+// knownAs is the name of the record that a measurement or fault belongs to, as a history's own export has it.
+func (p *part) knownAs() string {
+	if place := slices.Index(p.Header, "known_as"); place >= 0 && p.isOurs("known_as") {
+		return fmt.Sprintf("read_rows.c%d", place+1)
+	}
+	return "null::varchar"
+}
+
 func (c columnar) stage(im *importing, p *part) error {
 	names := make([]string, len(p.Header))
 	texts := make([]string, len(p.Header))
@@ -63,7 +80,7 @@ func (c columnar) stage(im *importing, p *part) error {
 		names[i] = fmt.Sprintf("c%d", i+1)
 		texts[i] = fmt.Sprintf("%s as c%d", p.textOfStored(i), i+1)
 	}
-	err := im.run(p, fmt.Sprintf(`create or replace temporary table read_rows as
+	err := im.runAs("import of "+p.kind.Name, fmt.Sprintf(`create or replace temporary table read_rows as
 select line + 1 as line, %d as found, null::varchar as misshapen, null::varchar as surplus, %s
 from read_parquet($file, file_row_number=true) as stored(%s, line)
 where concat(%s) <> ''

@@ -62,3 +62,8 @@ func (p *part) refuseIfMissing() error {
 	return p.Refuse("lacks the "+noun+" "+strings.Join(missing, ", ")+", which "+p.kind.Name+" must have",
 		"add "+it+", or describe the file in a mapping profile: plumbline profile "+p.File)
 }
+
+// placeOf is how messages call a line of the part.
+func (p *part) placeOf(line int64) string {
+	return source.Fault{File: p.File, Sheet: p.Sheet, Line: line}.Place()
+}

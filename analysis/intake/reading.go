@@ -140,8 +140,13 @@ func (p *part) isReadable() string {
 			terms = append(terms, fmt.Sprintf("(%[1]s is not null or %[1]s_read is null or read_text(%[1]s_read) is null)", c.Name))
 		}
 	}
-	if p.kind.Name == "measurements" {
-		terms = append(terms, "(system is null) = (attempt_no is null)")
+	switch p.kind.Name {
+	case "measurements":
+		terms = append(terms, "(system is null) = (attempt_no is null and started_at is null)")
+	case "faults":
+		terms = append(terms, "(scan_no is not null or (stage is not null and scanned_at is not null))")
+	case "actions":
+		terms = append(terms, "(subject is not null or subject_kind = 'shop')")
 	}
 	return strings.Join(terms, "\n    and ")
 }

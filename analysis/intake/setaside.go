@@ -7,12 +7,13 @@ import (
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/layout"
+	"plumbline/queries"
 )
 
 // This file sets rows aside: whole, with their place, the first value at fault, the reason and what to do.
 
 // setAside enters the rows that cannot be taken in rejects.
-func (im *importing) setAside(p *part, fromFile int) error {
+func (im *importing) setAside(p *part, k queries.OfKind, fromFile int) error {
 	header, err := json.Marshal(p.Header)
 	if err != nil {
 		return err
@@ -21,12 +22,21 @@ func (im *importing) setAside(p *part, fromFile int) error {
 	if err != nil {
 		return err
 	}
+	unreadable := k
+	unreadable.Typed = p.typedSelect("read_rows", "read_rows.rowid as row, line, misshapen, "+k.Record+" as record, "+k.Whole+" as fields",
+		im.o.Zone != "")
+	unreadable.Faults, unreadable.Remedy = p.faults(), p.misshapenRemedy()
 	params := history.Params{"from_file": fromFile, "header": string(header), "names": string(names)}
-	if err := im.run(p, im.unreadableSQL(p), params); err != nil {
+	if err := im.fill(unreadable, "unreadable_rejects", params); err != nil {
 		return err
 	}
+	if k.ByMoment && k.Owner == "" {
+		if err := im.fill(k, "held_rejects", params); err != nil {
+			return err
+		}
+	}
 	delete(params, "names")
-	return im.run(p, secondsSQL(p), params)
+	return im.fill(k, "second_rejects", params)
 }
 
 // faultNames are the names by which faults call the columns c1, c2 …: as the source writes them, for each record that a
@@ -55,31 +65,8 @@ func (p *part) wholeRow() string {
 	for i := range fields {
 		fields[i] = fmt.Sprintf("coalesce(read_rows.c%d, '')", i+1)
 	}
-	return "[" + strings.Join(fields, ", ") + "][:found] || case when surplus is null then []::varchar[] " +
-		"else string_split(surplus, chr(31)) end"
-}
-
-func (im *importing) unreadableSQL(p *part) string {
-	also := "read_rows.rowid as row, line, misshapen, " + p.record() + " as record, " + p.wholeRow() + " as fields"
-	typed := p.typedSelect("read_rows", also, im.o.Zone != "")
-	return fmt.Sprintf(`insert into rejects
-with header as (select from_json($header::json, '["VARCHAR"]') as header, from_json($names::json, '[["VARCHAR"]]') as names),
-faulty as (
-    select line, fields, header,
-        case
-            when misshapen is not null
-            then [fault(null::varchar, null::varchar, misshapen, %s)]
-            else list_filter([
-                %s
-            ], f -> f is not null)
-        end as faults
-    from (%s)
-    cross join header
-    where row in (select row from checked where not readable)
-)
-select $from_file, line, faults[1].column_name, faults[1].value,
-    coalesce(faults[1].reason, 'holds a value that is too large') || further(faults), faults[1].remedy, header, fields
-from faulty order by line`, quoted(p.misshapenRemedy()), strings.Join(p.faults(), ",\n                "), typed)
+	return "[" + strings.Join(fields, ", ") + "][:read_rows.found] || case when read_rows.surplus is null then []::varchar[] " +
+		"else string_split(read_rows.surplus, chr(31)) end"
 }
 
 func (p *part) misshapenRemedy() string {
@@ -87,22 +74,6 @@ func (p *part) misshapenRemedy() string {
 		return `write it as {"shop": "…", "job_no": "…"}`
 	}
 	return "check the delimiters and quotes of this line"
-}
-
-// secondsSQL sets aside rows that repeat the key of an earlier row of their file with other content.
-func secondsSQL(p *part) string {
-	return fmt.Sprintf(`insert into rejects
-with header as (select from_json($header::json, '["VARCHAR"]') as names)
-select $from_file, read_rows.line, null, null,
-    'has the same key as line ' || earlier.line || ' (%s) and other content',
-    'keep the row that is right and take the other out', names, %s
-from fates
-join read_rows on read_rows.rowid = fates.row
-join read_rows as earlier on earlier.rowid = fates.first_row
-cross join header
-where fate = 'second'
-order by read_rows.line`, strings.Join(p.kind.Keys(), ", "), strings.ReplaceAll(strings.ReplaceAll(
-		p.wholeRow(), "[:found]", "[:read_rows.found]"), "surplus", "read_rows.surplus"))
 }
 
 // faults lists, in the layout's order, an expression for each way in which a column can be at fault.
@@ -134,10 +105,7 @@ func (p *part) faults() []string {
 			list = append(list, "case"+cases+" end")
 		}
 	}
-	if p.kind.Name == "measurements" {
-		list = append(list, p.measurementFaults()...)
-	}
-	return list
+	return append(list, p.faultsBetween()...)
 }
 
 // checkedReading is what shows that the column can be read: its value, but for those that are null by a rule.
@@ -170,17 +138,33 @@ func complaint(c layout.Column) (reason, remedy string) {
 	return "", ""
 }
 
-// measurementFaults are the rules between a measurement's columns.
-func (p *part) measurementFaults() []string {
+// faultsBetween are the ways in which the columns of a row do not go together.
+func (p *part) faultsBetween() []string {
+	switch p.kind.Name {
+	case "measurements":
+		return append([]string{p.misfit(), "case when system is null and (attempt_no is not null or started_at is not null) " +
+			"then fault('system', null::varchar, 'is missing although ' || case when attempt_no is null then 'started_at' else 'attempt_no' end || ' is given', " +
+			"'give the system and the number or start of the attempt, or none of them for the whole job') " +
+			"when attempt_no is null and started_at is null and system is not null then fault('attempt_no', null::varchar, " +
+			"'is missing although system is given', 'give the number or the start (started_at) of the attempt, or no system for the whole job') end"},
+			p.tooLarge()...)
+	case "faults":
+		return []string{"case when scan_no is null and (stage is null or scanned_at is null) then fault('scan_no', null::varchar, " +
+			"'is missing, and there is no ' || concat_ws(' and no ', case when stage is null then 'stage' end, case when scanned_at is null then 'scanned_at' end) || ' in its place', " +
+			"'give the number of the scan, or its stage and time (stage, scanned_at)') end"}
+	case "actions":
+		return []string{"case when subject is null and subject_kind <> 'shop' then fault('subject', null::varchar, 'is missing', " +
+			"'say which ' || subject_kind || ' it was about; only an action on the whole shop goes without') end"}
+	}
+	return nil
+}
+
+// misfit is the fault of a unit that is none of its quantity.
+func (p *part) misfit() string {
 	unit := fmt.Sprintf("names[record][%d]", p.places["unit"]+1)
-	pair := "case when system is null and attempt_no is not null then fault('system', null::varchar, " +
-		"'is missing although attempt_no is given', 'give both for an attempt, none for the whole job') " +
-		"when attempt_no is null and system is not null then fault('attempt_no', null::varchar, " +
-		"'is missing although system is given', 'give both for an attempt, none for the whole job') end"
-	misfit := fmt.Sprintf("case when in_stored_unit(1, unit_written, unit) is null and unit_written is not null and "+
+	return fmt.Sprintf("case when in_stored_unit(1, unit_written, unit) is null and unit_written is not null and "+
 		"quantity is not null then fault(%s, unit_read, 'does not fit ' || quantity, "+
 		"'write the value in ' || unit || ', or in another unit that the layout allows for it') end", unit)
-	return append([]string{misfit, pair}, p.tooLarge()...)
 }
 
 // tooLarge are the numbers that can be read and have no finite value in the stored unit.

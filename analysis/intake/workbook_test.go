@@ -9,8 +9,6 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
-
-	"plumbline/analysis/layout"
 )
 
 func asWorkbook(t *testing.T, folder string)     { workbookOf(t, folder, false) }
@@ -32,7 +30,7 @@ func workbookOf(t *testing.T, folder string, date1904 bool) {
 		return style
 	}
 	day, moment := format("m/d/yyyy"), format("m/d/yyyy hh:mm:ss")
-	for _, kind := range layout.KindNames() {
+	for _, kind := range smallKinds {
 		sheet := strings.ToUpper(kind[:1]) + strings.ReplaceAll(kind[1:], "_", " ")
 		if _, err := book.NewSheet(sheet); err != nil {
 			t.Fatal(err)

@@ -8,7 +8,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plumbline/analysis/history"
-	"plumbline/analysis/layout"
 )
 
 // now is the clock of all tests.
@@ -38,7 +37,7 @@ func emptyHistory(t testing.TB) *history.History {
 		}
 	}
 	tables := []string{"rejects", "import_files", "imports"}
-	for _, kind := range layout.KindNames() {
+	for _, kind := range smallKinds {
 		tables = append(tables, kind, "superseded."+kind)
 	}
 	err = used.Change(context.Background(), func() error {

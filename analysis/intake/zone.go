@@ -64,7 +64,7 @@ func (im *importing) layZoneMoments(p *part) error {
 	if len(texts) == 0 {
 		texts = []string{"select null::varchar as written limit 0"}
 	}
-	return im.run(p, fmt.Sprintf(`create or replace temporary table zone_moments as
+	return im.runAs("import of "+p.kind.Name, fmt.Sprintf(`create or replace temporary table zone_moments as
 with written as (%s),
 instants as (
     select written, read_moment(written) - to_seconds(offset_seconds(written)) as utc

@@ -31,7 +31,7 @@ type Column struct {
 	Words    []string // the words of a Word, as they are stored
 }
 
-// A Kind is one of the nine kinds of record.
+// A Kind is one of the ten kinds of record.
 type Kind struct {
 	Name    string // "jobs": the table, and the usual file
 	Columns []Column
@@ -92,6 +92,7 @@ var (
 	system = word("system", "system_word", "front_camera", "front_radar", "front_corner_radar", "rear_corner_radar",
 		"surround_camera", "rear_camera", "lidar", "infrared_camera", "ultrasonic", "steering_angle", "other")
 	position    = key(word("position", "position_word", "left", "right", "center", "front", "rear"))
+	stage       = word("stage", "stage_word", "pre", "interim", "post")
 	testOutcome = required(word("outcome", "test_outcome_word", "passed", "failed"))
 )
 
@@ -114,7 +115,7 @@ var Kinds = []Kind{
 		typed("installed_at", Moment), typed("drive_away_min", Number), text("installer"),
 	}},
 	{"calibrations", []Column{
-		shop, jobNo, requiredKey(system), position, requiredKey(typed("attempt_no", Integer)),
+		shop, jobNo, requiredKey(system), position, key(typed("attempt_no", Integer)),
 		word("method", "method_word", "static", "dynamic", "static_dynamic"),
 		required(typed("started_at", Moment)), typed("ended_at", EndMoment),
 		required(word("outcome", "attempt_outcome_word", "completed", "failed", "aborted")),
@@ -122,7 +123,7 @@ var Kinds = []Kind{
 		text("software_version"), text("procedure"), word("provider", "provider_word", "in_house", "mobile", "sublet"),
 	}},
 	{"measurements", []Column{
-		shop, jobNo, key(system), position, key(typed("attempt_no", Integer)),
+		shop, jobNo, key(system), position, key(typed("attempt_no", Integer)), typed("started_at", Moment),
 		requiredKey(word("quantity", "quantity_word", "target_distance", "target_offset", "target_height",
 			"target_level", "ride_height_lf", "ride_height_rf", "ride_height_lr", "ride_height_rr",
 			"tire_pressure_lf", "tire_pressure_rf", "tire_pressure_lr", "tire_pressure_rr", "floor_slope",
@@ -133,18 +134,17 @@ var Kinds = []Kind{
 		typed("spec_low", Number), typed("spec_high", Number),
 	}},
 	{"scans", []Column{
-		shop, jobNo, requiredKey(typed("scan_no", Integer)),
-		required(word("stage", "stage_word", "pre", "interim", "post")), required(typed("scanned_at", Moment)),
+		shop, jobNo, key(typed("scan_no", Integer)), required(stage), required(typed("scanned_at", Moment)),
 		typed("modules_polled", Integer), typed("modules_responded", Integer), text("technician"),
 	}},
 	{"faults", []Column{
-		shop, jobNo, requiredKey(typed("scan_no", Integer)), requiredKey(text("module")),
-		requiredKey(typed("code", TroubleCode)),
+		shop, jobNo, key(typed("scan_no", Integer)), stage, typed("scanned_at", Moment),
+		requiredKey(text("module")), requiredKey(typed("code", TroubleCode)),
 		required(word("status", "fault_status_word", "active", "pending", "stored", "unknown")),
 		system, text("description"),
 	}},
 	{"road_tests", []Column{
-		shop, jobNo, requiredKey(typed("test_no", Integer)), required(typed("started_at", Moment)),
+		shop, jobNo, key(typed("test_no", Integer)), required(typed("started_at", Moment)),
 		typed("ended_at", EndMoment), typed("distance_km", Number), testOutcome, text("technician"), text("note"),
 	}},
 	{"documents", []Column{
@@ -156,5 +156,10 @@ var Kinds = []Kind{
 	{"equipment_checks", []Column{
 		shop, requiredKey(text("equipment")), requiredKey(typed("checked_at", Moment)), testOutcome,
 		typed("due_at", LastMoment), text("note"),
+	}},
+	{"actions", []Column{
+		shop, requiredKey(word("subject_kind", "subject_word", "technician", "bay", "equipment", "target", "supplier",
+			"software_version", "shop")),
+		key(text("subject")), requiredKey(typed("taken_at", Moment)), required(text("what")), text("by"),
 	}},
 }

@@ -14,7 +14,7 @@ func newExport(a *app) *cobra.Command {
 		Use:   "export --out DIR",
 		Short: "Write the whole history as Parquet",
 		Long: "Write every table of the history, superseded and rejected rows, journal and decisions included, as one Parquet\n" +
-			"file each into a new or empty folder. The nine kinds of record import again as they are.",
+			"file each into a new or empty folder. The ten kinds of record import again as they are.",
 		Example: "  plumbline export --out backup\n  plumbline export --history north.duckdb --out north-parquet",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {

@@ -47,9 +47,10 @@ func newHistory(t *testing.T, path string) string {
 	t.Helper()
 	said(t, path, exitPartial, "import", "jobs.csv", "glass.csv", "calibrations.csv", "measurements.csv", "scans.csv",
 		"faults.csv", "road_tests.csv", "documents.csv", "equipment_checks.csv")
+	said(t, path, 0, "import", "interim_scans.csv", "interim_faults.csv", "actions.csv")
 	said(t, path, 0, "import", "corrected_jobs.csv")
 	said(t, path, 0, "import", "mistaken_jobs.csv")
-	said(t, path, 0, "imports", "undo", "3")
+	said(t, path, 0, "imports", "undo", "4")
 	for _, d := range [][3]string{
 		{"c5b394d32b966c8d", "confirm", "same fault as in June"},
 		{"deb4c2164a240176", "dismiss", "customer brought the wrong car"},

@@ -15,7 +15,10 @@
 --   $updated    of these
 --   $unchanged  of these
 --   $rejected   of these
-insert into import_files values (
+--   $rules      digest of the rules by which it was read
+insert into import_files (
+    from_file, import, file, sheet, kind, sha256, bytes, encoding, profile, read, added, updated, unchanged, rejected, rules
+) values (
     $from_file, $import, $file, $sheet, $kind, $sha256, $bytes, $encoding, $profile,
-    $read, $added, $updated, $unchanged, $rejected
+    $read, $added, $updated, $unchanged, $rejected, $rules
 )

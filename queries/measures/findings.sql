@@ -25,12 +25,23 @@
 --   detail            in words
 -- Source: definitions, Evidence (Severity, Columns of a finding).
 with
+names as (                        -- of attempts that were first known by their moment: a number of theirs may change
+    select shop, job_no, system, position, attempt_no, known_as from attempts where known_as is not null
+),
 identified as (
     select
-        *,
-        finding_id(kind, identifying_class, shop, job_no, system, position, attempt_no, subject,
-                   prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no) as finding
+        raised.*,
+        finding_id(kind, identifying_class, raised.shop, raised.job_no, raised.system, raised.position,
+                   coalesce(own.known_as, raised.attempt_no::varchar), subject,
+                   prior_shop, prior_job_no, prior_system, prior_position,
+                   coalesce(prior.known_as, prior_attempt_no::varchar)) as finding
     from raised
+    left join names as own
+        on own.shop = raised.shop and own.job_no = raised.job_no and own.attempt_no = raised.attempt_no
+        and own.system = raised.system and own.position is not distinct from raised.position
+    left join names as prior
+        on prior.shop = prior_shop and prior.job_no = prior_job_no and prior.attempt_no = prior_attempt_no
+        and prior.system = prior_system and prior.position is not distinct from prior_position
 )
 select
     finding, kind, class, severity, shop, job_no, job.vin,

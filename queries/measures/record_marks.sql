@@ -14,46 +14,22 @@ with
 chosen_jobs as (
     select *, vin_form(vin) as vin_form from jobs where $shop is null or shop = $shop
 ),
-later_jobs as (                   -- most often there are none, and nothing that joins them takes time
-    select shop, job_no from jobs cross join asked where opened_at > as_of
-),
-later_attempts as (
-    select shop, job_no, system, position, attempt_no
-    from (select * from calibrations cross join asked where started_at > as_of)
+attached as (                     -- whose job, scan or attempt is on record, whether known by now or later
+    select 'calibrations' as kind, shop from calibrations semi join jobs using (shop, job_no)
+    union all
+    select 'measurements', attempt.shop
+    from owned_readings
+    join calibrations as attempt on attempt.rowid = attempt_id
     semi join jobs using (shop, job_no)
     union all
-    select shop, job_no, system, position, attempt_no
-    from (select * from calibrations cross join asked where started_at <= as_of)
-    semi join later_jobs using (shop, job_no)
-),
-later_scans as (
-    select shop, job_no, scan_no
-    from (select * from scans cross join asked where scanned_at > as_of)
+    select 'measurements', shop from measurements semi join jobs using (shop, job_no) where system is null
+    union all
+    select 'scans', shop from scans semi join jobs using (shop, job_no)
+    union all
+    select 'faults', scan.shop
+    from owned_faults
+    join scans as scan on scan.rowid = scan_id
     semi join jobs using (shop, job_no)
-    union all
-    select shop, job_no, scan_no
-    from (select * from scans cross join asked where scanned_at <= as_of)
-    semi join later_jobs using (shop, job_no)
-),
-attached as (                     -- what is known, and what is only later
-    select 'calibrations' as kind, shop from attempts
-    union all select 'calibrations', shop from later_attempts
-    union all
-    select 'measurements', shop from measured join known_jobs using (job_id)
-    union all
-    select 'measurements', reading.shop
-    from measurements as reading
-    join later_attempts as attempt
-        on attempt.shop = reading.shop and attempt.job_no = reading.job_no and attempt.system = reading.system
-        and attempt.position is not distinct from reading.position and attempt.attempt_no = reading.attempt_no
-    union all
-    select 'measurements', shop from measurements semi join later_jobs using (shop, job_no) where system is null
-    union all
-    select 'scans', shop from known_scans
-    union all select 'scans', shop from later_scans
-    union all
-    select 'faults', shop from known_faults
-    union all select 'faults', shop from faults semi join later_scans using (shop, job_no, scan_no)
 ),
 own as materialized (
     select kind, count(*) as count from attached where $shop is null or shop = $shop group by kind

@@ -34,3 +34,6 @@ create type document_word as enum (
     'alignment_record', 'calibration_report', 'certificate', 'invoice', 'other', 'photo', 'post_scan_report',
     'pre_scan_report', 'procedure', 'road_test_record'
 );
+create type subject_word as enum (
+    'bay', 'equipment', 'shop', 'software_version', 'supplier', 'target', 'technician'
+);

@@ -12,3 +12,4 @@ create table superseded.faults as select *, null::integer as replaced_by from fa
 create table superseded.road_tests as select *, null::integer as replaced_by from road_tests limit 0;
 create table superseded.documents as select *, null::integer as replaced_by from documents limit 0;
 create table superseded.equipment_checks as select *, null::integer as replaced_by from equipment_checks limit 0;
+create table superseded.actions as select *, null::integer as replaced_by from actions limit 0;

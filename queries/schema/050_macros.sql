@@ -4,6 +4,9 @@
 create or replace macro on_date(date_only, column_name) as
     coalesce(contains(date_only::varchar, column_name::varchar), false);      -- no column's name is part of another's
 
+-- A moment in words, by which a record is known that its source does not number.
+create or replace macro moment_name(at, is_date) as case when is_date then at::date::varchar else at::varchar end;
+
 -- Whether a vehicle identification number is present and well formed: 17 letters and digits without I, O, Q.
 -- Source: record layout; 49 CFR 565.15.
 create or replace macro vin_form(vin) as

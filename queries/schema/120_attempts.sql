@@ -28,6 +28,8 @@
 --   job_id               as in known_jobs
 --   task_id              as in attempt_order
 --   attempt_id           as in attempt_order
+--   known_as             the moment by which it was first known, where its source numbered nothing
+--   number_given         its number was given by the import, and is no order
 -- Source: definitions, Calibrations.
 select
     shop, job_no, system, position, attempt_no, nth, method, started_at,
@@ -35,7 +37,7 @@ select
     on_date(date_only, 'started_at') as started_on_date,
     outcome, repeats_method, follows_completed,
     failure_code, failure_text, technician, bay, equipment, target, software_version, procedure, provider,
-    from_file, job_id, task_id, attempt_id
+    from_file, job_id, task_id, attempt_id, known_as, coalesce(number_given, false) as number_given
 from calibrations as attempt
 join attempt_order on attempt_order.attempt_id = attempt.rowid
 cross join asked

@@ -11,7 +11,7 @@
 --   is_repeat          two attempts or more and not first pass
 --   after_pass         an attempt follows a completed one of the same method
 --   last_outcome       of the last attempt
---   numbered_in_order  attempt numbers are 1, 2, … n
+--   numbered_in_order  attempt numbers are 1, 2, … n, or one of them was given by the import
 --   started_at         start of the first attempt
 --   started_on_date    that start was a date alone
 --   attempt_no         of the first attempt
@@ -32,7 +32,7 @@ sums as (                         -- of tasks with several attempts; the first o
         bool_and(outcome = 'completed') and not bool_or(repeats_method) as first_pass,
         bool_or(follows_completed) as after_pass,
         arg_max(outcome, nth) as last_outcome,
-        min(attempt_no) = 1 and max(attempt_no) = count(*) as numbered_in_order
+        bool_or(number_given) or (min(attempt_no) = 1 and max(attempt_no) = count(*)) as numbered_in_order
     from attempts
     semi join (select task_id from attempts where nth = 2) using (task_id)
     group by task_id
@@ -44,7 +44,7 @@ select
     coalesce(not sums.first_pass, false) as is_repeat,
     coalesce(sums.after_pass, false) as after_pass,
     coalesce(sums.last_outcome, first.outcome) as last_outcome,
-    coalesce(sums.numbered_in_order, first.attempt_no = 1) as numbered_in_order,
+    coalesce(sums.numbered_in_order, first.number_given or first.attempt_no = 1) as numbered_in_order,
     first.started_at, first.started_on_date, first.attempt_no, first.technician, first.bay, first.equipment, first.target, first.method,
     first.software_version, first.job_id, first.task_id
 from attempts as first

@@ -13,10 +13,11 @@
 --   technician         who scanned
 --   from_file          line of import_files
 --   job_id             as in known_jobs
+--   scan_id            the scan as a number
 -- Source: definitions, As-of and Attached.
 select
     shop, job_no, scan_no, stage, scanned_at, on_date(scan.date_only, 'scanned_at') as scanned_on_date,
-    modules_polled, modules_responded, scan.technician, scan.from_file, job_id
+    modules_polled, modules_responded, scan.technician, scan.from_file, job_id, scan.rowid as scan_id
 from scans as scan
 join known_jobs using (shop, job_no)
 cross join asked

@@ -17,6 +17,6 @@
 -- Source: definitions, Post-scan faults.
 select
     shop, job_no, scan_no, module, code, status, status <> 'stored' as is_open, system, description,
-    fault.from_file, job_id, fault.rowid as fault_id
-from faults as fault
-join known_scans using (shop, job_no, scan_no)
+    fault.from_file, job_id, fault_id
+from owned_faults as fault
+join known_scans using (scan_id)

@@ -18,16 +18,18 @@
 -- Source: definitions, Evidence (a set of readings).
 with
 owned as (
-    select attempt_id, job_id, reading.*
-    from measurements as reading
-    join attempts as attempt
-        on attempt.shop = reading.shop and attempt.job_no = reading.job_no and attempt.system = reading.system
-        and attempt.position is not distinct from reading.position and attempt.attempt_no = reading.attempt_no
+    select
+        attempt_id, job_id, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
+        reading.from_file
+    from owned_readings as reading
+    join attempts using (attempt_id)
     union all
-    select null, job_id, reading.*
+    select
+        null, job_id, position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
+        reading.from_file
     from measurements as reading
-    join known_jobs as job on job.shop = reading.shop and job.job_no = reading.job_no
-    where reading.system is null
+    join known_jobs using (shop, job_no)
+    where system is null
 )
 select
     attempt_id, job_id, position, quantity, value, unit, spec_low, spec_high,
