@@ -112,8 +112,8 @@ func TestDecisionsRefused(t *testing.T) {
 		change func(*history.Decision)
 		says   string
 	}{
-		{func(d *history.Decision) { d.By = " " }, "a decision needs a name: say who decides, with --by"},
-		{func(d *history.Decision) { d.Note = "" }, "a decision needs a reason: say why, with --note"},
+		{func(d *history.Decision) { d.By = " " }, "a decision needs a name: say who decides"},
+		{func(d *history.Decision) { d.Note = "" }, "a decision needs a reason: say why"},
 		{func(d *history.Decision) { d.At = time.Time{} }, "a decision needs a time"},
 		{func(d *history.Decision) { d.Verdict = "maybe" }, `verdict "maybe" is not one of confirmed, dismissed, undone`},
 		{func(d *history.Decision) { d.Finding = "12345" }, `"12345" is not a finding: give at least the first 6 of its ` +

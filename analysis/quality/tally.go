@@ -2,6 +2,7 @@ package quality
 
 import (
 	"context"
+	"time"
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/stats"
@@ -39,4 +40,16 @@ func (g Gap) Proportion() stats.Proportion { return stats.Proportion{Count: g.Co
 // occurs has a row too. A dismissed finding is no gap. The history must have been looked back.
 func GapsByShop(ctx context.Context, h *history.History, f Filter) ([]Gap, error) {
 	return history.Select[Gap](ctx, h, "measures/gaps_by_shop", f.with(history.Params{"kinds": joined(f.Kinds)}))
+}
+
+// A Waiting is how many findings of a severity nobody has confirmed or dismissed.
+type Waiting struct {
+	Severity string
+	Findings int64
+	Oldest   *time.Time
+}
+
+// Undecided counts what waits for a decision, the gravest first. The history must have been looked back.
+func Undecided(ctx context.Context, h *history.History, shop string) ([]Waiting, error) {
+	return history.Select[Waiting](ctx, h, "measures/undecided", history.Params{"shop": orNull(shop)})
 }

@@ -39,6 +39,7 @@ func newAudit(a *app) *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.options.Insurer, "insurer", "", "the insurer's `name`, as the records have it")
+	completeFrom(cmd, "insurer", "measures/insurers")
 	flags.StringVar(&f.options.Out, "out", "", "the `folder` to make")
 	flags.StringVar(&f.policy, "policy", "", "the requirement policy `file` (default: common practice)")
 	flags.StringVar(&f.mask, "mask", "", "mask these `fields`: vin, claim, technician, complaint, joined by commas")

@@ -43,6 +43,7 @@ func newFindings(a *app) *cobra.Command {
 	addListOf(cmd, f.severity, "severity", "only these `severities`")
 	cmd.Flags().BoolVar(&f.undecided, "undecided", false, "only those that nobody has confirmed or dismissed")
 	cmd.Flags().StringVar(&f.insurer, "insurer", "", "only on this insurer's jobs, by its `name`")
+	completeFrom(cmd, "insurer", "measures/insurers")
 	cmd.Flags().IntVar(&f.limit, "limit", 0, "no more than so many `rows`, the gravest")
 	f.format = addFormat(cmd)
 	return cmd

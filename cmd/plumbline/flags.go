@@ -28,6 +28,9 @@ func complete(cmd *cobra.Command, name string, words []string) {
 	_ = cmd.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 }
 
+// defaultWindow is how many days a comeback is looked for. Source: definitions, Comebacks.
+const defaultWindow = 90
+
 // viewFlags are the reader's point of view and filters, which every question takes.
 type viewFlags struct {
 	shop, from, to, asOf string
@@ -37,16 +40,21 @@ type viewFlags struct {
 }
 
 func (f *viewFlags) add(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&f.shop, "shop", "", "only this `shop`")
+	f.addShop(cmd)
 	cmd.Flags().StringVar(&f.from, "from", "", "only from this `date` on\n"+howDates)
 	cmd.Flags().StringVar(&f.to, "to", "", "only up to and including this `date`")
 	f.addAsked(cmd)
 }
 
+func (f *viewFlags) addShop(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.shop, "shop", "", "only this `shop`")
+	completeFrom(cmd, "shop", "measures/shops")
+}
+
 // addAsked adds only the point of view, for commands that have no filter.
 func (f *viewFlags) addAsked(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&f.asOf, "as-of", "", "read the history as it stood at this `date` (default: its latest event)")
-	cmd.Flags().IntVar(&f.window, "window", 90, "a return within so many `days` can be a comeback")
+	cmd.Flags().IntVar(&f.window, "window", defaultWindow, "a return within so many `days` can be a comeback")
 }
 
 func (f *viewFlags) addPolicy(cmd *cobra.Command) {

@@ -60,7 +60,7 @@ func newReview(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&out, "out", "review", "the `folder` to write to")
 	cmd.Flags().Float64Var(&rate, "labor-rate", 0, "what an `hour` of work costs")
 	cmd.Flags().StringVar(&options.Currency, "currency", "", "the `currency` of the labor rate, as it is to be shown")
-	cmd.Flags().StringVar(&view.shop, "shop", "", "only this `shop`")
+	view.addShop(cmd)
 	view.addAsked(cmd)
 	view.addPolicy(cmd)
 	return cmd

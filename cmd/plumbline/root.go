@@ -32,12 +32,14 @@ func newRoot(s *streams) *cobra.Command {
 		Short: "Quality audit over a shop's calibration history",
 		Long: "plumbline imports a shop's calibration records into one history file and answers which cars came back, which\n" +
 			"calibrations failed or were repeated, which left with a fault, and whether each record would stand up in an\n" +
-			"audit.\n\n" + caution + "\n" + exitHelp,
+			"audit. Alone it says where things stand: the history, its last import, the newest review beside it, what waits for\n" +
+			"a decision, and the command that comes next.\n\n" + caution + "\n" + exitHelp,
 		SilenceErrors: true, SilenceUsage: true, Version: version,
 		Args: func(cmd *cobra.Command, args []string) error { return unknownCommand(cmd, args) },
-		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		RunE: func(cmd *cobra.Command, _ []string) error { return a.status(cmd.Context()) },
 	}
 	root.SuggestionsMinimumDistance = 2
+	cobra.MousetrapHelpText = "" // started by a double click it works as anywhere, see waitForKey
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 100"))
 	root.SetIn(s.in)
 	root.SetOut(s.out)

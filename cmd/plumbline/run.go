@@ -1,12 +1,15 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
 	"os/signal"
 	"runtime/debug"
 	"syscall"
+
+	"github.com/inconshreveable/mousetrap"
 )
 
 // Exit status, as promised in the help of every command.
@@ -41,12 +44,21 @@ func run(args []string, s *streams) (status int) {
 	defer stop()
 	root := newRoot(s)
 	root.SetArgs(args)
+	if mousetrap.StartedByExplorer() {
+		defer waitForKey(s)
+	}
 	err := root.ExecuteContext(ctx)
 	if err != nil && ctx.Err() != nil {
 		fmt.Fprintln(s.err, "interrupted; the history is as it was before")
 		return exitFailed
 	}
 	return exitStatus(err, s)
+}
+
+// waitForKey keeps the window open that a double click made, until what it says has been read.
+func waitForKey(s *streams) {
+	fmt.Fprintln(s.err, "\npress Enter to close this window")
+	_, _ = bufio.NewReader(s.in).ReadString('\n')
 }
 
 // exitStatus is the only place where an error becomes a number.
