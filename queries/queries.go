@@ -14,7 +14,7 @@ import (
 	"strings"
 )
 
-//go:embed schema findings intake measures
+//go:embed schema findings intake measures check
 var files embed.FS
 
 // SQL gives the text of the named file.

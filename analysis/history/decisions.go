@@ -77,22 +77,26 @@ var findingDigits = regexp.MustCompile(`^[0-9a-f]{6,16}$`)
 
 // ResolveFinding gives the whole identifier of the one finding that begins with the digits given, six or more.
 func ResolveFinding(ctx context.Context, h *History, digits string) (string, error) {
-	prefix := strings.ToLower(strings.TrimSpace(digits))
-	if !findingDigits.MatchString(prefix) {
-		return "", fmt.Errorf("%q is not a finding: give at least the first 6 of its 16 digits, as plumbline findings "+
-			"lists them", digits)
-	}
-	found, err := Select[string](ctx, h, "intake/find_finding", Params{"prefix": prefix})
-	switch {
-	case err != nil:
+	one := []Answer{{Decision: Decision{Finding: digits}}}
+	if err := resolveAll(ctx, h, one); err != nil {
 		return "", err
-	case len(found) == 0:
-		return "", fmt.Errorf("no finding begins with %s: plumbline findings lists those that there are", prefix)
-	case len(found) > 1:
-		return "", fmt.Errorf("more than one finding begins with %s: %s; give more digits",
-			prefix, strings.Join(found, ", "))
 	}
-	return found[0], nil
+	return one[0].Finding, one[0].Fault
+}
+
+func notAFinding(text string) error {
+	return fmt.Errorf("%q is not a finding: give at least the first 6 of its 16 digits, as plumbline findings lists them", text)
+}
+
+// onlyFinding is the one finding of those that begin with the digits given.
+func onlyFinding(prefix string, found []string) (string, error) {
+	switch len(found) {
+	case 0:
+		return prefix, fmt.Errorf("no finding begins with %s: plumbline findings lists those that there are", prefix)
+	case 1:
+		return found[0], nil
+	}
+	return prefix, fmt.Errorf("more than one finding begins with %s: %s; give more digits", prefix, strings.Join(found, ", "))
 }
 
 // check refuses a decision that would not say what, by whom, when and why.
@@ -101,9 +105,9 @@ func (d Decision) check() error {
 	case !slices.Contains(Verdicts, d.Verdict):
 		return fmt.Errorf("verdict %q is not one of confirmed, dismissed, undone", d.Verdict)
 	case d.By == "":
-		return fmt.Errorf("a decision needs a name: say who decides, with --by")
+		return fmt.Errorf("a decision needs a name: say who decides")
 	case d.Note == "":
-		return fmt.Errorf("a decision needs a reason: say why, with --note")
+		return fmt.Errorf("a decision needs a reason: say why")
 	case d.At.IsZero():
 		return fmt.Errorf("a decision needs a time")
 	}

@@ -107,6 +107,11 @@ func (h *History) workOut(ctx context.Context, s *shape) error {
 	})
 }
 
+// Beside puts a view of our own beside the file, for the questions that follow.
+func (h *History) Beside(ctx context.Context, name, text string) error {
+	return h.run(ctx, name, h.create("view", name, text))
+}
+
 // create gives the statement that keeps what a select gives, beside the file and not in it.
 func (h *History) create(what, name, text string) string {
 	return "create or replace " + h.beside + what + " " + name + " as\n" + text

@@ -19,39 +19,51 @@ var verdicts = map[string]history.Verdict{
 
 // decideFlags are what a decision is made of, and the ways to look at all of them.
 type decideFlags struct {
-	by, note, exportTo, importFrom string
-	list                           bool
-	view                           viewFlags
-	format                         formatFlag
+	by, note, from       string
+	exportTo, importFrom string
+	list                 bool
+	view                 viewFlags
+	format               formatFlag
 }
 
 func newDecide(a *app) *cobra.Command {
 	var f decideFlags
 	cmd := &cobra.Command{
-		Use:   "decide FINDING confirm|dismiss|undo --by WHO --note WHY",
+		Use:   "decide FINDING confirm|dismiss|undo --by WHO --note WHY | --from FILE",
 		Short: "A person's decision on a finding, kept for good",
 		Long: "Confirm or dismiss a finding, or undo what was decided; who, when and why are kept for good. A confirmed\n" +
 			"comeback counts in the rates, a dismissed one is no comeback any more; any other decision marks its finding and\n" +
 			"changes no figure. The finding is named by its identifier or the first six or more digits of it. With only a\n" +
-			"finding its decisions are shown, with --list all of them.",
+			"finding its decisions are shown, with --list all of them.\n\n" +
+			"--from reads many at once from the sheet Decisions of a review's workbook, or from a CSV file with the columns\n" +
+			"finding, decision, by and note, in any order and beside any others. decision is confirm or dismiss; a row where\n" +
+			"it is empty is passed over. What is not understood is set aside and named, the others are kept; read again, the\n" +
+			"file changes nothing.",
 		Example: "  plumbline decide 53acc3fdef0f6e31 confirm --by \"R. Stone\" --note \"customer returned with the same message\"\n" +
 			"  plumbline decide 53acc3 undo --by T04 --note \"wrong vehicle\"\n" +
+			"  plumbline decide --from answers.csv\n" +
 			"  plumbline decide --list --format csv",
 		Args: cobra.MaximumNArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error { return f.run(cmd.Context(), a, args) },
 	}
 	cmd.Flags().StringVar(&f.by, "by", "", "who decides")
 	cmd.Flags().StringVar(&f.note, "note", "", "why")
+	cmd.Flags().StringVar(&f.from, "from", "", "decide as this `file` says: a review's workbook, or CSV")
 	cmd.Flags().BoolVar(&f.list, "list", false, "show all decisions")
 	cmd.Flags().StringVar(&f.exportTo, "export", "", "write all decisions to this CSV `file`")
-	cmd.Flags().StringVar(&f.importFrom, "import", "", "add the decisions of this CSV `file`")
+	cmd.Flags().StringVar(&f.importFrom, "import", "", "add the decisions of this CSV `file`, as --export writes them")
 	f.view.addAsked(cmd)
+	f.view.addPolicy(cmd)
 	f.format = addFormat(cmd)
 	return cmd
 }
 
 func (f *decideFlags) run(ctx context.Context, a *app, args []string) error {
 	switch {
+	case f.from != "" && len(args) > 0:
+		return usagef("decide takes a finding or --from FILE, not both")
+	case f.from != "":
+		return f.readAnswers(ctx, a)
 	case f.exportTo != "":
 		return f.write(ctx, a)
 	case f.importFrom != "":
@@ -100,11 +112,23 @@ func (f *decideFlags) open(ctx context.Context, a *app) (*history.History, error
 	if err != nil {
 		return nil, err
 	}
-	if err := h.LookBack(ctx, asked); err != nil {
+	if err := f.lookBack(ctx, h, asked); err != nil {
 		h.Close()
 		return nil, err
 	}
 	return h, nil
+}
+
+// lookBack judges missing documents by the policy, if one is given, before it looks back.
+func (f *decideFlags) lookBack(ctx context.Context, h *history.History, asked history.Asked) error {
+	policy, err := loadPolicy(f.view.policy)
+	if err != nil {
+		return err
+	}
+	if err := require(ctx, h, policy); err != nil {
+		return err
+	}
+	return h.LookBack(ctx, asked)
 }
 
 func (f *decideFlags) show(ctx context.Context, a *app, finding string) error {
@@ -118,7 +142,7 @@ func (f *decideFlags) show(ctx context.Context, a *app, finding string) error {
 	}
 	defer h.Close()
 	if finding != "" {
-		if err := h.LookBack(ctx, asked); err != nil {
+		if err := f.lookBack(ctx, h, asked); err != nil {
 			return err
 		}
 		if finding, err = history.ResolveFinding(ctx, h, finding); err != nil {

@@ -10,6 +10,7 @@ import (
 type progress struct {
 	a       *app
 	what    string
+	inSteps bool // done and total are not bytes
 	started time.Time
 	bar     *progressbar.ProgressBar
 }
@@ -28,7 +29,7 @@ func (p *progress) show(stage string, done, total int64) {
 	}
 	if p.bar == nil {
 		p.bar = progressbar.NewOptions64(total, progressbar.OptionSetWriter(p.a.drawn),
-			progressbar.OptionShowBytes(true), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
+			progressbar.OptionShowBytes(!p.inSteps), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
 	}
 	p.bar.Describe(p.what + " " + stage)
 	// A bar that cannot be drawn is no reason to stop the work.
