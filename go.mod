@@ -8,6 +8,7 @@ require (
 	github.com/georgysavva/scany/v2 v2.1.4
 	github.com/go-echarts/go-echarts/v2 v2.6.7
 	github.com/google/go-cmp v0.7.0
+	github.com/gowebpki/jcs v1.0.2
 	github.com/inconshreveable/mousetrap v1.1.0
 	github.com/jedib0t/go-pretty/v6 v6.8.3
 	github.com/marcboeker/go-duckdb v1.8.5

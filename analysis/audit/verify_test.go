@@ -223,7 +223,7 @@ func TestOneJobIsProvenWithoutTheRest(t *testing.T) {
 		if err != nil || len(report.Discrepancies) != 0 || report.Root != result.Root {
 			t.Errorf("%s alone: %+v, %v", job, report, err)
 		}
-		for old, changed := range map[string]string{"jobs,": "jobs, ", `"leaf_index": `: `"leaf_index": 1`, result.Root: fmt.Sprintf("%064d", 0)} {
+		for old, changed := range map[string]string{"jobs,": "jobs, ", `"leaf_index":`: `"leaf_index":1`, result.Root: fmt.Sprintf("%064d", 0)} {
 			damaged := strings.ReplaceAll(string(text), old, changed)
 			if err := os.WriteFile(alone, []byte(damaged), 0o600); err != nil {
 				t.Fatal(err)

@@ -13,6 +13,7 @@ type streams struct {
 	in         io.Reader
 	out, err   io.Writer
 	drawn      io.Writer // err without that, for the bar that shows progress
+	exact      io.Writer // out without that, for what is saved in a file and checked to the byte
 	errIsShown bool      // a person watches err: progress may be drawn
 	width      int       // columns of the terminal behind out; 0 where there is none and nothing may be shortened
 }
@@ -27,5 +28,5 @@ func systemStreams() *streams {
 }
 
 func newStreams(in io.Reader, out, err io.Writer) *streams {
-	return &streams{in: in, out: &plainWriter{to: out}, err: &plainWriter{to: err}, drawn: err}
+	return &streams{in: in, out: &plainWriter{to: out}, err: &plainWriter{to: err}, drawn: err, exact: out}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 
 	"plumbline/analysis/audit/proof"
@@ -18,7 +19,7 @@ func newVerify(a *app) *cobra.Command {
 		Long: "Check every file of a bundle against its hash, recount its rows and recompute its Merkle root from the CSV files,\n" +
 			"without a history. Every changed, added or missing file is named. --key takes the shop's public key and checks who\n" +
 			"signed. --job prints the proof that one job's record belongs to the bundle, which \"verify FILE\" checks without\n" +
-			"the rest of it.",
+			"the rest of it, and says which job it is.",
 		Example: "  plumbline verify bundle\n" +
 			"  plumbline verify bundle --key shop.key.pub\n" +
 			"  plumbline verify bundle --job north/J-1042 > proof.json",
@@ -52,6 +53,14 @@ func needThere(asked, path string) error {
 	return nil
 }
 
+// proofTo is where a proof is written, to the byte; on a terminal, where it is only looked at, as any other text.
+func (a *app) proofTo() io.Writer {
+	if a.width > 0 {
+		return a.out
+	}
+	return a.exact
+}
+
 // tellReport puts the answer, whole or not, on the answer's stream: discrepancies first, each by the file's name.
 func (a *app) tellReport(report *proof.Report) error {
 	for _, notice := range report.Notices {
@@ -60,7 +69,7 @@ func (a *app) tellReport(report *proof.Report) error {
 	if report.Proof != nil && len(report.Discrepancies) == 0 {
 		text, err := report.Proof.JSON()
 		if err == nil {
-			_, err = a.out.Write(text)
+			_, err = a.proofTo().Write(text)
 		}
 		return err
 	}
@@ -80,7 +89,10 @@ func (a *app) tellReport(report *proof.Report) error {
 	if report.Signer != "" {
 		signed = "signed by key " + report.Signer
 	}
-	_, err := fmt.Fprintf(a.out, "%s is as it was made: %s, %s, root %s, %s\n",
-		report.Folder, counted(report.Files, "file"), counted(report.Jobs, "job"), report.Root, signed)
+	what := counted(report.Files, "file") + ", " + counted(report.Jobs, "job")
+	if report.Job != "" {
+		what = "the record of job " + plain(report.Job)
+	}
+	_, err := fmt.Fprintf(a.out, "%s is as it was made: %s, root %s, %s\n", report.Folder, what, report.Root, signed)
 	return err
 }

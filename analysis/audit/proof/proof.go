@@ -1,13 +1,14 @@
 package proof
 
 import (
-	"bytes"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
+
+	"github.com/gowebpki/jcs"
 
 	"plumbline/analysis/audit/record"
 )
@@ -28,16 +29,17 @@ type Proof struct {
 	Signer    string   `json:"signer,omitempty"`    // PEM
 }
 
-// JSON writes the proof as a file.
+// JSON writes the proof as a file. There is one form: the canonical JSON of RFC 8785, so that no key stands twice, none is
+// spelled otherwise, and nothing stands around it.
 func (p *Proof) JSON() ([]byte, error) {
-	var out bytes.Buffer
-	e := json.NewEncoder(&out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	if err := e.Encode(p); err != nil {
+	text, err := json.Marshal(p)
+	if err != nil {
 		return nil, fmt.Errorf("proof: %w", err)
 	}
-	return out.Bytes(), nil
+	if text, err = jcs.Transform(text); err != nil {
+		return nil, fmt.Errorf("proof: %w", err)
+	}
+	return text, nil
 }
 
 // prove makes the proof of the job asked for.

@@ -23,6 +23,7 @@ type Report struct {
 	Files         int // checked, those about the others among them
 	Rows          []RowCount
 	Jobs          int
+	Job           string // of a proof, as its record says
 	Root          string // recomputed from the CSV files
 	Signer        string // fingerprint of the key that signed; empty where the bundle is not signed
 	SignerTrusted bool   // the key given signed it
