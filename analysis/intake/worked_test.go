@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plumbline/analysis/history"
+	"plumbline/analysis/layout"
 )
 
 // now is the clock of all tests.
@@ -36,8 +37,8 @@ func emptyHistory(t testing.TB) *history.History {
 			t.Fatal(err)
 		}
 	}
-	tables := []string{"rejects", "import_files", "imports"}
-	for _, kind := range smallKinds {
+	tables := []string{"rejects", "import_files", "imports", "given_numbers", "renumbered"}
+	for _, kind := range layout.KindNames() {
 		tables = append(tables, kind, "superseded."+kind)
 	}
 	err = used.Change(context.Background(), func() error {
