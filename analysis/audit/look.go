@@ -15,7 +15,7 @@ func LookBack(ctx context.Context, h *history.History, p policy.Policy, asked hi
 	if err := p.Require(ctx, h); err != nil {
 		return err
 	}
-	if err := policy.JudgeApart(ctx, h); err != nil {
+	if err := policy.JudgeBy(ctx, h, policy.EachInsurer); err != nil {
 		return err
 	}
 	if err := h.LookBack(ctx, asked); err != nil || asked.AsOf != nil {

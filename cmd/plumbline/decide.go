@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/history"
 )
 
@@ -119,13 +120,17 @@ func (f *decideFlags) open(ctx context.Context, a *app) (*history.History, error
 	return h, nil
 }
 
-// lookBack judges missing documents by the policy, if one is given, before it looks back.
+// lookBack takes a look that has every finding on which a person can decide, those of audit bundles too: documents are
+// missing by the policy given, else by common practice as there.
 func (f *decideFlags) lookBack(ctx context.Context, h *history.History, asked history.Asked) error {
-	policy, err := loadPolicy(f.view.policy)
+	judged, err := bundlePolicy(f.view.policy)
 	if err != nil {
 		return err
 	}
-	if err := require(ctx, h, policy); err != nil {
+	if err := judged.Require(ctx, h); err != nil {
+		return err
+	}
+	if err := policy.JudgeBy(ctx, h, policy.EitherWay); err != nil {
 		return err
 	}
 	return h.LookBack(ctx, asked)

@@ -14,7 +14,7 @@ import (
 type findingsFlags struct {
 	view                     viewFlags
 	kinds, classes, severity *listOf
-	undecided                bool
+	undecided, bundle        bool
 	insurer                  string
 	limit                    int
 	format                   formatFlag
@@ -27,12 +27,15 @@ func newFindings(a *app) *cobra.Command {
 		Use:   "findings",
 		Short: "List the flags, the gravest first",
 		Long: "List what the records show: comebacks, failed and repeated calibrations, faults left open, and gaps in the\n" +
-			"evidence. Each names the records that it rests on. --from and --to go by the finding's time.",
+			"evidence. Each names the records that it rests on. --from and --to go by the finding's time.\n" +
+			"--bundle lists an insurer's findings as its audit bundle has them: documents by the policy, and missing\n" +
+			"calibrations judged on its own jobs alone.",
 		Example: "  plumbline findings --kind comeback --from 2026-03\n" +
 			"  plumbline findings --severity high --undecided --limit 20\n" +
 			"  plumbline findings --kind failed_calibration,repeated_calibration --shop north --format csv\n" +
 			"  plumbline findings --kind post_scan_fault --class new --from \"last quarter\"\n" +
-			"  plumbline findings --insurer \"Oak & Reed Mutual\" --from 2026-Q3",
+			"  plumbline findings --insurer \"Oak & Reed Mutual\" --from 2026-Q3\n" +
+			"  plumbline findings --insurer \"Oak & Reed Mutual\" --bundle",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return f.run(cmd, a) },
 	}
@@ -44,6 +47,7 @@ func newFindings(a *app) *cobra.Command {
 	cmd.Flags().BoolVar(&f.undecided, "undecided", false, "only those that nobody has confirmed or dismissed")
 	cmd.Flags().StringVar(&f.insurer, "insurer", "", "only on this insurer's jobs, by its `name`")
 	completeFrom(cmd, "insurer", "measures/insurers")
+	cmd.Flags().BoolVar(&f.bundle, "bundle", false, "as the insurer's audit bundle has them, before it is sent")
 	cmd.Flags().IntVar(&f.limit, "limit", 0, "no more than so many `rows`, the gravest")
 	f.format = addFormat(cmd)
 	return cmd
@@ -58,7 +62,14 @@ func (f *findingsFlags) run(cmd *cobra.Command, a *app) error {
 			return usagef("--class with --kind %s: %w", f.kinds, err)
 		}
 	}
-	return a.read(cmd.Context(), &f.view, func(h *history.History, filter quality.Filter) error {
+	look := a.lookBack
+	if f.bundle {
+		if f.insurer == "" {
+			return usagef("--bundle lists what an insurer's bundle says: add --insurer NAME")
+		}
+		look = a.lookAsBundle
+	}
+	return a.readFrom(cmd.Context(), &f.view, look, func(h *history.History, filter quality.Filter) error {
 		filter.Kinds, filter.Classes = f.kinds.chosen, f.classes.chosen
 		filter.Severities, filter.Undecided = f.severity.chosen, f.undecided
 		var err error

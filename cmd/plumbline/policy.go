@@ -23,6 +23,15 @@ func loadPolicy(path string) (*policy.Policy, error) {
 	return &read, err
 }
 
+// bundlePolicy is the policy that a bundle is judged by: the one named, else common practice.
+func bundlePolicy(path string) (policy.Policy, error) {
+	named, err := loadPolicy(path)
+	if err != nil || named == nil {
+		return policy.CommonPractice(), err
+	}
+	return *named, nil
+}
+
 // require makes the policy the one that missing documents are judged by. Without one nothing is asked for.
 func require(ctx context.Context, h *history.History, p *policy.Policy) error {
 	if p == nil {

@@ -14,6 +14,34 @@ import (
 // read opens the history, looks back as the flags ask, and hands it to answer with the filter.
 func (a *app) read(ctx context.Context, view *viewFlags,
 	answer func(*history.History, quality.Filter) error) error {
+	return a.readFrom(ctx, view, a.lookBack, answer)
+}
+
+// lookBack takes the point of view of the history, with missing documents by the policy, if one is given.
+func (a *app) lookBack(ctx context.Context, h *history.History, view *viewFlags, asked history.Asked) error {
+	named, err := loadPolicy(view.policy)
+	if err != nil {
+		return err
+	}
+	if err := require(ctx, h, named); err != nil {
+		return err
+	}
+	return h.LookBack(ctx, asked)
+}
+
+// lookAsBundle takes the point of view of an audit bundle.
+func (a *app) lookAsBundle(ctx context.Context, h *history.History, view *viewFlags, asked history.Asked) error {
+	judged, err := bundlePolicy(view.policy)
+	if err != nil {
+		return err
+	}
+	return audit.LookBack(ctx, h, judged, asked)
+}
+
+// readFrom is read from a point of view that look takes.
+func (a *app) readFrom(ctx context.Context, view *viewFlags,
+	look func(context.Context, *history.History, *viewFlags, history.Asked) error,
+	answer func(*history.History, quality.Filter) error) error {
 	asked, err := view.asked()
 	if err != nil {
 		return err
@@ -30,14 +58,7 @@ func (a *app) read(ctx context.Context, view *viewFlags,
 		return err
 	}
 	defer h.Close()
-	policy, err := loadPolicy(view.policy)
-	if err != nil {
-		return err
-	}
-	if err := require(ctx, h, policy); err != nil {
-		return err
-	}
-	if err := h.LookBack(ctx, asked); err != nil {
+	if err := look(ctx, h, view, asked); err != nil {
 		return err
 	}
 	if err := a.sayAsOf(ctx, h); err != nil {

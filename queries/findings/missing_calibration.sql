@@ -69,7 +69,7 @@ passes as materialized (
     where attempt.system = 'front_camera' and attempt.outcome = 'completed'
 ),
 elsewhere as (                    -- calibrated under another repair order within the week
-    select distinct missing.job_id
+    select distinct bench, missing.job_id
     from camera_missing as missing
     join passes using (bench, vehicle)
     where started_at between opened_at and closed_at + to_days(7)
@@ -85,7 +85,7 @@ camera_judged as (
     from camera_missing as missing
     left join equipped using (bench, vehicle)
     left join alike using (bench, make, model, model_year)
-    anti join elsewhere using (job_id)
+    anti join elsewhere using (bench, job_id)
 ),
 alignments as (
     select visits.*, bench
