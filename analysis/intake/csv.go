@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 
 	"plumbline/analysis/intake/source"
@@ -8,7 +9,7 @@ import (
 
 // delimitedFile takes a CSV file.
 func (im *importing) delimitedFile(file source.Input) error {
-	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}}
+	p := &part{Table: source.Table{File: cmp.Or(file.Shown, file.Name), Bytes: file.Bytes}}
 	text, err := source.OpenDelimited(im.dir, file, &p.Table)
 	if err != nil {
 		return err

@@ -9,6 +9,9 @@ import (
 
 // files lists the files to import: those given, and of a folder those directly in it, by name.
 func (im *importing) files() ([]source.Input, error) {
+	if im.o.typed != nil {
+		return im.typedFile()
+	}
 	var files []source.Input
 	for _, name := range im.o.Files {
 		info, err := os.Stat(name)

@@ -27,6 +27,8 @@ type Options struct {
 	Now         time.Time // wall clock
 	ToolVersion string
 	Progress    func(stage string, done, total int64) // in bytes; nil: nobody is watching
+
+	typed *typed // in place of files
 }
 
 // A Result is what an import did.

@@ -106,10 +106,7 @@ func (f *decideFlags) open(ctx context.Context, a *app) (*history.History, error
 	if err != nil {
 		return nil, err
 	}
-	if _, err := os.Stat(a.historyPath); err != nil {
-		return history.OpenReader(ctx, a.historyPath) // says what is wrong; a decision must not make an empty history
-	}
-	h, err := a.openWriter(ctx)
+	h, err := a.openExisting(ctx)
 	if err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 
@@ -78,6 +79,15 @@ func (a *app) openWriter(ctx context.Context) (*history.History, error) {
 			"earlier versions of plumbline cannot open it any more\n", a.historyPath, h.MigratedFrom())
 	}
 	return h, err
+}
+
+// openExisting opens the history for writing where there is one: what is decided or added belongs to records, and must not
+// make an empty history.
+func (a *app) openExisting(ctx context.Context) (*history.History, error) {
+	if _, err := os.Stat(a.historyPath); err != nil {
+		return history.OpenReader(ctx, a.historyPath) // says what is wrong
+	}
+	return a.openWriter(ctx)
 }
 
 // knowsShop refuses a shop that no job has: a name written otherwise would be answered with zeros.

@@ -45,7 +45,7 @@ func nearest(words []string, text string) string {
 		switch {
 		case steps < least:
 			near, least = word, steps
-		case steps == least && near != "":
+		case steps == least && near != "" && folded(near) != folded(word):
 			near = ""
 		}
 	}

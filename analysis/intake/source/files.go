@@ -13,6 +13,7 @@ import (
 // An Input is one file of an import.
 type Input struct {
 	Name  string // as given
+	Shown string // what messages and the journal call it where that is not its name
 	Form  string // csv, xlsx, json, ndjson, parquet, xls
 	Bytes int64
 }
