@@ -93,13 +93,11 @@ func TestAnsweredTwiceTheSame(t *testing.T) {
 	ctx, h := context.Background(), openSmall(t)
 	ask := func() []any {
 		var answers []any
-		for _, by := range OnsetGroupings {
-			onsets, err := Onsets(ctx, h, by, Filter{})
-			if err != nil {
-				t.Fatal(err)
-			}
-			answers = append(answers, onsets)
+		onsets, err := Onsets(ctx, h, Filter{}, OnsetGroupings...)
+		if err != nil {
+			t.Fatal(err)
 		}
+		answers = append(answers, onsets)
 		for _, by := range DriftGroupings {
 			drifts, err := Drifts(ctx, h, by, Filter{})
 			if err != nil {

@@ -25,18 +25,21 @@ const (
 	drawsForAGroup = 40 // q of a change that no order reached is then at most 1/40
 )
 
-// mostByDay is the number of tasks from which sequences go by week: with days the orders would take too long.
-const mostByDay = 50_000
+// toldWithin is the p below which a point inside a part is told: the part was looked into because the first was told.
+const toldWithin = 0.025
 
-// An Onset is the most likely moment at which a group's share of tasks that are not first pass changed. The days are
-// those of the last task before the change and of the first after it. P is how often chance alone makes a split at
-// least that good in the same tasks, Q the same over all groups looked at.
+// An Onset is a moment at which a group's share of tasks that are not first pass changed. The days are those of the last
+// job before the change and of the first after it; before and after are the stretches to the neighbouring changes. P is how
+// often chance alone makes a split at least that good in the same jobs, Q that of the group's first point over all groups
+// that the answer shows.
 type Onset struct {
 	Group       string
 	N           int64
 	Count       int64
+	Change      int // 1, 2, 3 in order of time
 	LastBefore  time.Time
 	FirstAfter  time.Time
+	Until       *time.Time // first day after the next change; nil where the state holds
 	BeforeN     int64
 	BeforeCount int64
 	BeforeRate  float64
@@ -47,165 +50,105 @@ type Onset struct {
 	AfterRate   float64
 	AfterLow    float64
 	AfterHigh   float64
-	Difference  float64 // after less before, with Newcombe's interval
-	DiffLow     float64
-	DiffHigh    float64
 	P           float64
-	Q           *float64 // nil where the group was looked at alone
-	Draws       int      // random orders behind P; 0 where it is exact
-	Seed        uint64   // of these orders
+	Q           float64
+
+	Difference float64          `col:"-"` // after less before, with Newcombe's interval
+	DiffLow    float64          `col:"-"`
+	DiffHigh   float64          `col:"-"`
+	First      stats.Proportion `col:"-"` // the group's first stretch: what the state now is held against
+	Draws      int              `col:"-"` // random orders behind P
+	Seed       uint64           `col:"-"` // of these orders
 }
 
 // IsChange is the one test by which a group is said to have changed.
-func (o Onset) IsChange() bool { return o.Q != nil && *o.Q < 0.05 }
+func (o Onset) IsChange() bool { return o.Q < 0.05 }
 
-// An OnsetTable is the change points of all groups, the clearest first.
+// Holds reports whether the state that the change began is the state now.
+func (o Onset) Holds() bool { return o.IsChange() && o.Until == nil }
+
+// An OnsetTable is the change points of all groups of a grouping, the clearest group first.
 type OnsetTable struct {
 	By       string
-	Step     string // day, or week where there are too many tasks to go by days: a change is then known to the week
 	Onsets   []Onset
 	TooFew   []string // groups of fewer than 10 tasks
-	NoChange []string // groups that cannot be split: no task or every task is first pass, or all fall on one day
+	NoChange []string // groups that cannot be split: no task or every task is first pass, or no day leaves 10 tasks either side
 }
 
-// Onsets looks in every group of a grouping for the moment at which its rate of tasks that are not first pass changed.
-func Onsets(ctx context.Context, h *history.History, by string, f Filter) (OnsetTable, error) {
-	table := OnsetTable{By: by, Onsets: []Onset{}}
-	sequences, step, err := finestSequences(ctx, h, by, f)
-	if err != nil {
-		return table, err
+// Onsets looks in every group of the groupings for the moments at which its rate of tasks that are not first pass changed.
+// All that is asked together shares one adjustment of p to q.
+func Onsets(ctx context.Context, h *history.History, f Filter, groupings ...string) ([]OnsetTable, error) {
+	tables, searches := make([]OnsetTable, len(groupings)), make([][]search, len(groupings))
+	for i, by := range groupings {
+		if err := oneOf("onset by", by, OnsetGroupings); err != nil {
+			return nil, err
+		}
+		tables[i] = OnsetTable{By: by, Onsets: []Onset{}}
+		rows, err := history.Select[jobsOfDay](ctx, h, "measures/onset", f.with(history.Params{"by": by}))
+		if err != nil {
+			return nil, err
+		}
+		for _, s := range sequencesOf(rows) {
+			if s.all.N < minGroup {
+				tables[i].TooFew = append(tables[i].TooFew, s.group)
+				continue
+			}
+			searches[i] = append(searches[i], search{sequence: s})
+		}
 	}
-	table.Step = step
-	found := make([]*Onset, len(sequences))
-	draws := max(leastDraws, drawsForAGroup*len(sequences))
+	flat := slices.Concat(searches...)
+	found, err := searchAll(flat, max(leastDraws, drawsForAGroup*len(flat)))
+	if err != nil {
+		return nil, fmt.Errorf("onset: %w", err)
+	}
+	for i := range tables {
+		n := len(searches[i])
+		if err := tables[i].fill(found[:n]); err != nil {
+			return nil, fmt.Errorf("onset by %s: %w", tables[i].By, err)
+		}
+		found = found[n:]
+	}
+	return tables, nil
+}
+
+// searchAll finds the first point of every sequence, turns p into q, and looks into the parts of those that are told.
+func searchAll(searches []search, draws int) ([]search, error) {
+	if err := side(searches, func(s *search) error { return s.findFirst(draws) }); err != nil {
+		return nil, err
+	}
+	defined := func(s *search) *float64 { return value(s.first.P, s.first.Defined) }
+	if err := adjust(searches, defined, func(s *search, q float64) { s.q = q }); err != nil {
+		return nil, err
+	}
+	return searches, side(searches, func(s *search) error { return s.findWithin(draws) })
+}
+
+// side does the work of all searches side by side.
+func side(searches []search, work func(*search) error) error {
 	var group errgroup.Group
 	group.SetLimit(runtime.GOMAXPROCS(0))
-	for i, s := range sequences {
-		if s.total().N >= minGroup {
-			group.Go(func() error {
-				onset, err := s.onset(draws)
-				found[i] = onset
-				return err
-			})
-		}
+	for i := range searches {
+		group.Go(func() error { return work(&searches[i]) })
 	}
-	if err := group.Wait(); err != nil {
-		return table, fmt.Errorf("onset by %s: %w", by, err)
-	}
-	for i, s := range sequences {
-		switch {
-		case s.total().N < minGroup:
-			table.TooFew = append(table.TooFew, s.group)
-		case found[i] == nil:
-			table.NoChange = append(table.NoChange, s.group)
-		default:
-			table.Onsets = append(table.Onsets, *found[i])
-		}
-	}
-	return table, adjustOnsets(table.Onsets)
+	return group.Wait()
 }
 
-// adjustOnsets turns the p of all groups into q and puts the clearest first.
-func adjustOnsets(onsets []Onset) error {
-	p := make([]float64, len(onsets))
-	for i, onset := range onsets {
-		p[i] = onset.P
-	}
-	q, err := stats.BenjaminiHochberg(p)
-	if err != nil {
-		return err
-	}
-	for i := range onsets {
-		onsets[i].Q = &q[i]
-	}
-	slices.SortStableFunc(onsets, func(a, b Onset) int {
-		return cmp.Or(cmp.Compare(a.P, b.P), cmp.Compare(b.N, a.N), cmp.Compare(a.Group, b.Group))
+// fill makes the rows of the groups, the clearest first.
+func (t *OnsetTable) fill(found []search) error {
+	slices.SortStableFunc(found, func(a, b search) int {
+		return cmp.Or(cmp.Compare(a.first.P, b.first.P), cmp.Compare(b.sequence.all.N, a.sequence.all.N))
 	})
-	return nil
-}
-
-// sequence is a group's outcomes in order of time.
-type sequence struct {
-	group   string
-	starts  []time.Time
-	periods []stats.Proportion
-}
-
-type sequenceRow struct {
-	GroupName string
-	Starts    time.Time
-	N, Count  int64
-}
-
-// readSequences reads the outcomes of all groups, by day or by week.
-func readSequences(ctx context.Context, h *history.History, by, step string, f Filter) ([]sequence, error) {
-	if err := oneOf("onset by", by, OnsetGroupings); err != nil {
-		return nil, err
-	}
-	rows, err := history.Select[sequenceRow](ctx, h, "measures/onset", f.with(history.Params{"by": by, "step": step}))
-	if err != nil {
-		return nil, err
-	}
-	var sequences []sequence
-	for _, row := range rows {
-		if len(sequences) == 0 || sequences[len(sequences)-1].group != row.GroupName {
-			sequences = append(sequences, sequence{group: row.GroupName})
+	for _, s := range found {
+		if !s.first.Defined {
+			t.NoChange = append(t.NoChange, s.sequence.group)
+			continue
 		}
-		last := &sequences[len(sequences)-1]
-		last.starts = append(last.starts, row.Starts)
-		last.periods = append(last.periods, stats.Proportion{Count: row.Count, N: row.N})
+		rows, err := s.rows()
+		if err != nil {
+			return err
+		}
+		t.Onsets = append(t.Onsets, rows...)
 	}
-	return sequences, nil
-}
-
-// finestSequences reads the outcomes by day, or by week where days would take too long.
-func finestSequences(ctx context.Context, h *history.History, by string, f Filter) ([]sequence, string, error) {
-	weeks, err := readSequences(ctx, h, by, "week", f)
-	if err != nil {
-		return nil, "", err
-	}
-	tasks := int64(0)
-	for _, s := range weeks {
-		tasks += s.total().N
-	}
-	if tasks > mostByDay {
-		return weeks, "week", nil
-	}
-	days, err := readSequences(ctx, h, by, "day", f)
-	return days, "day", err
-}
-
-func (s sequence) total() stats.Proportion {
-	var all stats.Proportion
-	for _, period := range s.periods {
-		all.Count += period.Count
-		all.N += period.N
-	}
-	return all
-}
-
-// onset finds the change and says how sure it is; nil where there is nothing to split.
-func (s sequence) onset(draws int) (*Onset, error) {
-	change, err := stats.ChangePoint(s.periods, draws, onsetSeed)
-	if err != nil || !change.Defined {
-		return nil, err
-	}
-	before, err := stats.Wilson(change.Before, stats.Level95)
-	if err != nil {
-		return nil, err
-	}
-	after, err := stats.Wilson(change.After, stats.Level95)
-	if err != nil {
-		return nil, err
-	}
-	difference, err := stats.NewcombeDifference(change.After, change.Before, stats.Level95)
-	all := s.total()
-	return &Onset{Group: s.group, N: all.N, Count: all.Count,
-		LastBefore: s.starts[change.At-1], FirstAfter: s.starts[change.At],
-		BeforeN: change.Before.N, BeforeCount: change.Before.Count, BeforeRate: change.Before.Rate(),
-		BeforeLow: before.Low, BeforeHigh: before.High,
-		AfterN: change.After.N, AfterCount: change.After.Count, AfterRate: change.After.Rate(),
-		AfterLow: after.Low, AfterHigh: after.High,
-		Difference: difference.Value, DiffLow: difference.Interval.Low, DiffHigh: difference.Interval.High,
-		P: change.P, Draws: change.Draws, Seed: change.Seed}, err
+	slices.Sort(t.NoChange)
+	return nil
 }

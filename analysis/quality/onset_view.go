@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"plumbline/analysis/history"
@@ -44,53 +43,68 @@ type OnsetView struct {
 	Points           []OnsetPoint
 	FirstBeyond      *time.Time // Monday of the first week whose average is above its limit
 	FirstSignal      *time.Time // Monday of the first week with a signal
-	Change           *Onset     // the change point, by day; without a Q, for the group was looked at alone
 }
 
 // OnsetCharts draws the charts of one group of a grouping. A group that is not there is an error.
 func OnsetCharts(ctx context.Context, h *history.History, by, group string, f Filter) (OnsetView, error) {
 	view := OnsetView{By: by, Group: group}
-	weeks, err := readSequences(ctx, h, by, "week", f)
+	if err := oneOf("onset by", by, OnsetGroupings); err != nil {
+		return view, err
+	}
+	rows, err := history.Select[weekOfGroup](ctx, h, "measures/weekly_rates", f.with(history.Params{"by": by}))
 	if err != nil {
 		return view, err
 	}
-	at := slices.IndexFunc(weeks, func(s sequence) bool { return s.group == group })
-	if at < 0 {
-		return view, fmt.Errorf("no %s %q with a task", by, group)
-	}
+	var own []weekOfGroup
 	var pooled stats.Proportion
-	for _, s := range weeks {
-		all := s.total()
-		pooled.Count += all.Count
-		pooled.N += all.N
+	for _, row := range rows {
+		pooled = sum(pooled, row.proportion())
+		if row.GroupName == group {
+			own = append(own, row)
+		}
 	}
-	if pooled.Count == 0 || pooled.Count == pooled.N {
+	switch {
+	case own == nil:
+		return view, fmt.Errorf("no %s %q with a task", by, group)
+	case pooled.Count == 0 || pooled.Count == pooled.N:
 		return view, nil
 	}
-	if err := view.draw(weeks[at], pooled.Rate()); err != nil {
+	if err := view.draw(own, pooled.Rate()); err != nil {
 		return view, fmt.Errorf("charts of %s: %w", group, err)
 	}
-	return view, view.find(ctx, h, f)
+	return view, nil
 }
 
+type weekOfGroup struct {
+	GroupName string
+	Starts    time.Time
+	N, Count  int64
+}
+
+func (w weekOfGroup) proportion() stats.Proportion { return stats.Proportion{Count: w.Count, N: w.N} }
+
 // draw charts the weeks against the rate expected.
-func (v *OnsetView) draw(weeks sequence, expected float64) error {
+func (v *OnsetView) draw(weeks []weekOfGroup, expected float64) error {
+	rates := make([]stats.Proportion, len(weeks))
+	for i, week := range weeks {
+		rates[i] = week.proportion()
+	}
 	odds := fearedOdds * expected / (1 - expected)
 	v.Expected, v.Feared, v.Decision = expected, odds/(1+odds), math.Log(falseAfter)
-	averages, err := stats.EWMAOfRates(weeks.periods,
+	averages, err := stats.EWMAOfRates(rates,
 		stats.EWMAPlan{Target: expected, Lambda: ewmaLambda, Width: ewmaWidth})
 	if err != nil {
 		return err
 	}
-	sums, err := stats.RateCUSUM(weeks.periods,
+	sums, err := stats.RateCUSUM(rates,
 		stats.RateCUSUMPlan{Expected: expected, Feared: v.Feared, Decision: v.Decision})
 	if err != nil {
 		return err
 	}
-	for i, period := range weeks.periods {
-		year, week := weeks.starts[i].ISOWeek()
+	for i, period := range rates {
+		year, week := weeks[i].Starts.ISOWeek()
 		v.Points = append(v.Points, OnsetPoint{
-			Week: fmt.Sprintf("%d-W%02d", year, week), Starts: weeks.starts[i], N: period.N, Count: period.Count,
+			Week: fmt.Sprintf("%d-W%02d", year, week), Starts: weeks[i].Starts, N: period.N, Count: period.Count,
 			Rate: period.Rate(), Average: averages[i].Average, Low: averages[i].Limits.Low, High: averages[i].Limits.High,
 			Beyond: averages[i].Beyond, Sum: sums[i].Sum, Signal: sums[i].Signal})
 	}
@@ -101,23 +115,6 @@ func (v *OnsetView) draw(weeks sequence, expected float64) error {
 		}
 		if v.FirstSignal == nil && point.Signal {
 			v.FirstSignal = &point.Starts
-		}
-	}
-	return nil
-}
-
-// find adds the group's change point.
-func (v *OnsetView) find(ctx context.Context, h *history.History, f Filter) error {
-	days, err := readSequences(ctx, h, v.By, "day", f)
-	if err != nil {
-		return err
-	}
-	for _, s := range days {
-		if s.group != v.Group || s.total().N < minGroup {
-			continue
-		}
-		if v.Change, err = s.onset(leastDraws); err != nil {
-			return err
 		}
 	}
 	return nil

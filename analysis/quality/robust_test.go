@@ -97,12 +97,12 @@ func TestAStandUsedInTwoShops(t *testing.T) {
 		"measurements": "shop,job_no,system,attempt_no,quantity,value,unit,spec_low,spec_high\n" + measurements.String(),
 	})
 	for by, want := range map[string]string{"equipment": "alder/stand1 20, birch/stand1 20", "target": "board1 40"} {
-		table, err := Onsets(ctx, h, by, Filter{})
+		tables, err := Onsets(ctx, h, Filter{}, by)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var onsets []string
-		for _, onset := range table.Onsets {
+		for _, onset := range tables[0].Onsets {
 			onsets = append(onsets, fmt.Sprint(onset.Group, " ", onset.N))
 			if !onset.IsChange() || onset.BeforeCount != 0 || onset.AfterCount != onset.AfterN {
 				t.Errorf("%+v", onset)
@@ -127,7 +127,7 @@ func TestMeasuresOfAnEmptyHistory(t *testing.T) {
 	ctx, h := context.Background(), testkit.History(t, nil)
 	rework, err1 := Rework(ctx, h, Filter{})
 	changes, err2 := Changes(ctx, h, "", Filter{})
-	onsets, err3 := Onsets(ctx, h, "technician", Filter{})
+	onsets, err3 := Onsets(ctx, h, Filter{}, "technician")
 	drifts, err4 := Drifts(ctx, h, "target", Filter{})
 	digits, err5 := Digits(ctx, h, Filter{})
 	failures, err6 := Failures(ctx, h, "code", Filter{})
@@ -138,7 +138,7 @@ func TestMeasuresOfAnEmptyHistory(t *testing.T) {
 			t.Errorf("question %d: %v", i+1, err)
 		}
 	}
-	if rows := len(rework) + len(changes) + len(onsets.Onsets) + len(drifts) + len(digits) + len(failures.Failures) +
+	if rows := len(rework) + len(changes) + len(onsets[0].Onsets) + len(drifts) + len(digits) + len(failures.Failures) +
 		len(hours.Slots) + len(spellings); rows != 0 {
 		t.Errorf("%d rows from an empty history", rows)
 	}

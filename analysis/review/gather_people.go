@@ -1,10 +1,6 @@
 package review
 
-import (
-	"golang.org/x/sync/errgroup"
-
-	"plumbline/analysis/quality"
-)
+import "plumbline/analysis/quality"
 
 // mostViews is how many series of readings that shifted are drawn.
 const mostViews = 4
@@ -26,44 +22,29 @@ func (p *People) groupsBy(by string) int {
 // onsets asks when a group's rate changed, and draws the clearest of each grouping. A technician is not drawn: the
 // table has the numbers, and a drawing of a person's bad weeks invites the wrong question.
 func (g *gathering) onsets(p *People) error {
-	tables := make([]*quality.OnsetTable, len(quality.OnsetGroupings))
-	views := make([]*quality.OnsetView, len(tables))
-	var all errgroup.Group
-	for i, by := range quality.OnsetGroupings {
+	var looked []string
+	for _, by := range quality.OnsetGroupings {
 		if p.groupsBy(by) > mostOnsets {
 			p.TooMany = append(p.TooMany, by)
 			continue
 		}
-		all.Go(func() (err error) {
-			tables[i], views[i], err = g.onset(by)
-			return err
-		})
+		looked = append(looked, by)
 	}
-	if err := all.Wait(); err != nil {
+	var err error
+	if p.Onsets, err = quality.Onsets(g.ctx, g.h, g.all, looked...); err != nil {
 		return err
 	}
-	for i, table := range tables {
-		if table != nil {
-			p.Onsets = append(p.Onsets, *table)
+	for _, table := range p.Onsets {
+		if table.By == "technician" || len(table.Onsets) == 0 || !table.Onsets[0].IsChange() {
+			continue
 		}
-		if views[i] != nil {
-			p.Rates = append(p.Rates, *views[i])
+		view, err := quality.OnsetCharts(g.ctx, g.h, table.By, table.Onsets[0].Group, g.all)
+		if err != nil {
+			return err
 		}
+		p.Rates = append(p.Rates, view)
 	}
 	return nil
-}
-
-// onset gives the table of one grouping, and its clearest change, which stands first, to be drawn.
-func (g *gathering) onset(by string) (*quality.OnsetTable, *quality.OnsetView, error) {
-	table, err := quality.Onsets(g.ctx, g.h, by, g.all)
-	if err != nil {
-		return nil, nil, err
-	}
-	if by == "technician" || len(table.Onsets) == 0 || !table.Onsets[0].IsChange() {
-		return &table, nil, nil
-	}
-	view, err := quality.OnsetCharts(g.ctx, g.h, by, table.Onsets[0].Group, g.all)
-	return &table, &view, err
 }
 
 // drifts asks which stands' measured values moved, and draws the clearest.

@@ -53,7 +53,7 @@ func (r Review) onsetSection() (section, error) {
 			"--by %s --shop SHOP does it shop by shop.", groupingName(by), mostOnsets, by))
 	}
 	for i, view := range r.People.Rates {
-		drawn, err := onsetChart(chart{ID: chartID("people", fmt.Sprintf("onset-%d", i+1)), Title: onsetTitle(view),
+		drawn, err := onsetChart(chart{ID: chartID("people", fmt.Sprintf("onset-%d", i+1)), Title: r.People.onsetTitle(view),
 			Alt: "Weekly rate with its moving average and limits"}, view)
 		if err != nil {
 			return s, err
@@ -66,9 +66,13 @@ func (r Review) onsetSection() (section, error) {
 }
 
 func onsetSays(o quality.Onset) string {
-	return fmt.Sprintf("%s from %s (%s of %s) to %s (%s of %s) between %s and %s (q %s)", o.Group, percent(o.BeforeRate),
+	said := fmt.Sprintf("%s from %s (%s of %s) to %s (%s of %s) between %s and %s (q %s)", o.Group, percent(o.BeforeRate),
 		count(o.BeforeCount), count(o.BeforeN), percent(o.AfterRate), count(o.AfterCount), count(o.AfterN),
-		o.LastBefore.Format("2 January 2006"), o.FirstAfter.Format("2 January 2006"), probability(o.Q))
+		o.LastBefore.Format("2 January 2006"), o.FirstAfter.Format("2 January 2006"), probability(&o.Q))
+	if o.Until != nil {
+		said += ", until about " + o.Until.Format("2 January 2006")
+	}
+	return said
 }
 
 func onsetRow(by string, o quality.Onset) []cell {
@@ -82,18 +86,27 @@ func onsetRow(by string, o quality.Onset) []cell {
 	return []cell{text(groupingName(by)), text(o.Group), text(o.LastBefore.Format("2006-01-02")), text(o.FirstAfter.Format("2006-01-02")),
 		side(o.BeforeRate, o.BeforeCount, o.BeforeN), side(o.AfterRate, o.AfterCount, o.AfterN),
 		number(fmt.Sprintf("%s (%s to %s)", signed(o.Difference), signed(o.DiffLow), signed(o.DiffHigh))),
-		number(probability(&o.P)), number(probability(o.Q)), call}
+		number(probability(&o.P)), number(probability(&o.Q)), call}
 }
 
-func onsetTitle(view quality.OnsetView) string {
-	if view.Change == nil {
-		return view.Group + ", week by week"
+// onsetTitle says what is true of the group now: its last stretch against its first.
+func (p People) onsetTitle(view quality.OnsetView) string {
+	var last quality.Onset
+	for _, table := range p.Onsets {
+		for _, onset := range table.Onsets {
+			if table.By == view.By && onset.Group == view.Group {
+				last = onset
+			}
+		}
 	}
-	way := "higher"
-	if view.Change.AfterRate < view.Change.BeforeRate {
-		way = "lower"
+	way := "higher than at first"
+	switch {
+	case last.AfterRate < last.First.Rate():
+		way = "lower than at first"
+	case last.Change > 1 && last.AfterRate < last.BeforeRate:
+		way = "lower again, though higher than at first,"
 	}
-	return fmt.Sprintf("%s is %s since about %s", view.Group, way, view.Change.FirstAfter.Format("2 January 2006"))
+	return fmt.Sprintf("%s is %s since about %s", view.Group, way, last.FirstAfter.Format("2 January 2006"))
 }
 
 // driftSection shows which stands' measured values moved within their tolerance.

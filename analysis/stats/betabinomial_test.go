@@ -144,3 +144,9 @@ func TestScatterSums(t *testing.T) {
 		}
 	}
 }
+
+// logChoose is the logarithm of the number of ways to choose k of n.
+func logChoose(n, k int64) float64 {
+	log := func(m int64) float64 { value, _ := math.Lgamma(float64(m) + 1); return value }
+	return log(n) - log(k) - log(n-k)
+}

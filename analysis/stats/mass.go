@@ -100,9 +100,3 @@ func stirlingError(n int64) float64 {
 func stirlingSeries(x, square float64) float64 {
 	return (1.0/12 - (1.0/360-(1.0/1260-(1.0/1680-(1.0/1188)/square)/square)/square)/square) / x
 }
-
-// logFactorial is log n!.
-func logFactorial(n int64) float64 {
-	value, _ := math.Lgamma(float64(n) + 1)
-	return value
-}

@@ -71,44 +71,62 @@ func TestChangePoint(t *testing.T) {
 			}
 			sequence = append(sequence, p)
 		}
-		change := must[Change](t)(ChangePoint(sequence, DefaultDraws, 20260101))
+		change := must[Change](t)(ChangePoint(anywhere(sequence), DefaultDraws, 20260101))
 		source.same(c.Name, change.At, c.Computed.T)
 		source.near(c.Name+" before", change.Before.Rate(), c.Computed.PBefore, tenDigits)
 		source.near(c.Name+" after", change.After.Rate(), c.Computed.PAfter, tenDigits)
 		source.near(c.Name+" statistic", change.Statistic, c.Computed.TwoLogLR, tenDigits)
-		if again := must[Change](t)(ChangePoint(sequence, DefaultDraws, 20260101)); again != change {
+		if again := must[Change](t)(ChangePoint(anywhere(sequence), DefaultDraws, 20260101)); again != change {
 			t.Errorf("%s: the same seed gave %+v and %+v", c.Name, change, again)
 		}
 	}
 }
 
-func TestChangePointExactly(t *testing.T) {
-	// Three misses, then three hits: of the 20 orders only this one and its mirror image split perfectly.
-	var sequence []Proportion
-	for i := range 6 {
-		sequence = append(sequence, Proportion{Count: int64(i / 3), N: 1})
+// anywhere is a sequence that may be cut between any two of its clusters.
+func anywhere(clusters []Proportion) Sequence {
+	s := Sequence{Clusters: clusters, Least: 1}
+	for cut := 1; cut < len(clusters); cut++ {
+		s.Cuts = append(s.Cuts, cut)
 	}
-	change := must[Change](t)(ChangePoint(sequence, 1, 1))
-	if !tolerantlyEqual(change.P, 0.1, 1e-12) || change.Draws != 0 || change.At != 3 {
+	return s
+}
+
+func TestChangePointDrawsOrders(t *testing.T) {
+	// Three misses, then three hits: of the 20 orders this one and its mirror image split perfectly, p 0.1. Drawing ends at
+	// 50 of these, a relative error of 14 %.
+	clusters := []Proportion{{0, 1}, {0, 1}, {0, 1}, {1, 1}, {1, 1}, {1, 1}}
+	change := must[Change](t)(ChangePoint(anywhere(clusters), DefaultDraws, 1))
+	if change.P < 0.06 || change.P > 0.16 || change.At != 3 || change.Draws != int(math.Round(50/change.P)) {
 		t.Errorf("got %+v", change)
 	}
-	// The same units in three groups; a group without units changes nothing but the place.
-	grouped := must[Change](t)(ChangePoint([]Proportion{{0, 2}, {0, 0}, {1, 2}, {2, 2}}, 1, 1))
-	if grouped.Draws != 0 || grouped.At != 1 {
-		t.Errorf("got %+v", grouped)
+	// Two jobs that share one fate, three tasks each: one of two orders, or its mirror image. That is no evidence at all.
+	alike := must[Change](t)(ChangePoint(anywhere([]Proportion{{0, 3}, {3, 3}}), 99, 1))
+	if alike.P != 1 || alike.Draws != 50 {
+		t.Errorf("got %+v", alike)
 	}
-	// Drawn and exact p agree: 24 units with 4 hits have 10,626 orders.
-	longer := []Proportion{{0, 8}, {0, 4}, {1, 4}, {1, 4}, {2, 4}}
-	s := newSplitter(longer)
-	_, statistic := s.best([]int64{0, 0, 1, 1, 2})
-	exact := must[Change](t)(ChangePoint(longer, 1, 1))
-	drawn, draws := s.drawnP(statistic*(1-sameStatistic), 20000, newRandom(7))
-	if exact.Draws != 0 || draws == 0 {
-		t.Fatalf("exact %+v, drawn %v", exact, draws)
+	// The same rate, and cuts allowed only where the first rises are over: the earlier of two equal cuts is taken.
+	even := must[Change](t)(ChangePoint(Sequence{Clusters: []Proportion{{0, 1}, {1, 1}, {1, 1}, {0, 1}}, Cuts: []int{1, 3}, Least: 1}, 9, 1))
+	if even.At != 1 {
+		t.Errorf("got %+v", even)
 	}
-	// Drawing ends at 50 exceeding orders, a relative error of 14 %; four times that is far.
-	if drawn < exact.P/1.6 || drawn > exact.P*1.6 {
-		t.Errorf("drawn %v, exact %v", drawn, exact.P)
+}
+
+// Both parts have the least number of units, in the order seen and in every order drawn.
+func TestChangePointLeavesParts(t *testing.T) {
+	clusters := make([]Proportion, 24)
+	for i := range clusters {
+		clusters[i] = Proportion{N: 1, Count: int64(i / 22)}
+	}
+	free := must[Change](t)(ChangePoint(anywhere(clusters), 99, 1))
+	bound := anywhere(clusters)
+	bound.Least = 10
+	held := must[Change](t)(ChangePoint(bound, 99, 1))
+	if free.At != 22 || held.At != 14 || held.After.N != 10 {
+		t.Errorf("free %+v, held %+v", free, held)
+	}
+	bound.Least = 13
+	if none := must[Change](t)(ChangePoint(bound, 99, 1)); none.Defined {
+		t.Errorf("two parts of 13 of 24: %+v", none)
 	}
 }
 
@@ -119,26 +137,52 @@ func TestChangePointDrawsNoMoreThanItNeeds(t *testing.T) {
 		even = append(even, Proportion{Count: int64(10 + i%2), N: 100})
 		changed = append(changed, Proportion{Count: int64(10 + i/20*30), N: 100})
 	}
-	if change := must[Change](t)(ChangePoint(even, DefaultDraws, 3)); change.Draws >= 1000 || change.P < 0.05 {
+	if change := must[Change](t)(ChangePoint(anywhere(even), DefaultDraws, 3)); change.Draws >= 1000 || change.P < 0.05 {
 		t.Errorf("no change: %+v", change)
 	}
-	change := must[Change](t)(ChangePoint(changed, 999, 3))
+	change := must[Change](t)(ChangePoint(anywhere(changed), 999, 3))
 	if change.Draws != 999 || change.P != 0.001 || change.At != 20 || change.Seed != 3 {
 		t.Errorf("a change: %+v", change)
 	}
 }
 
 func TestChangePointWithNothingToSplit(t *testing.T) {
-	for name, sequence := range map[string][]Proportion{
-		"nothing": nil, "one group": {{3, 10}}, "no hits": {{0, 3}, {0, 4}}, "only hits": {{3, 3}, {4, 4}},
-		"one group with units": {{0, 0}, {3, 10}, {0, 0}},
+	for name, clusters := range map[string][]Proportion{
+		"nothing": nil, "one cluster": {{3, 10}}, "no hits": {{0, 3}, {0, 4}}, "only hits": {{3, 3}, {4, 4}},
+		"one cluster with units": {{0, 0}, {3, 10}, {0, 0}},
 	} {
-		if change := must[Change](t)(ChangePoint(sequence, 9, 1)); change.Defined {
+		if change := must[Change](t)(ChangePoint(anywhere(clusters), 9, 1)); change.Defined {
 			t.Errorf("%s: %+v", name, change)
 		}
 	}
-	if _, err := ChangePoint([]Proportion{{1, 2}, {0, 1}}, 0, 1); err == nil {
+	two := []Proportion{{1, 2}, {0, 1}}
+	for name, sequence := range map[string]Sequence{
+		"no least": {Clusters: two, Cuts: []int{1}}, "a cut at the end": {Clusters: two, Cuts: []int{2}, Least: 1},
+		"a cut twice": {Clusters: append(two, two...), Cuts: []int{1, 1}, Least: 1},
+	} {
+		if _, err := ChangePoint(sequence, 9, 1); err == nil {
+			t.Errorf("%s passes", name)
+		}
+	}
+	if _, err := ChangePoint(anywhere(two), 0, 1); err == nil {
 		t.Error("no draws pass")
+	}
+}
+
+// Disasters in British coal mines, 1851 to 1961, by year: Jarrett (1979) Biometrika 66:191-193, as printed by Carlin,
+// Gelfand & Smith (1992) Appl. Stat. 41:389-405, counts from memory. They find the change after year 41 (1891) most
+// likely. No year has more than six, so a year stands for six units.
+func TestChangePointInCoalMining(t *testing.T) {
+	disasters := []int64{4, 5, 4, 0, 1, 4, 3, 4, 0, 6, 3, 3, 4, 0, 2, 6, 3, 3, 5, 4, 5, 3, 1, 4, 4, 1, 5, 5, 3, 4, 2, 5, 2, 2, 3,
+		4, 2, 1, 3, 2, 2, 1, 1, 1, 1, 3, 0, 0, 1, 0, 1, 1, 0, 0, 3, 1, 0, 3, 2, 2, 0, 1, 1, 1, 0, 1, 0, 1, 0, 0, 0, 2, 1, 0, 0, 0, 1, 1,
+		0, 2, 3, 3, 1, 1, 2, 1, 1, 1, 1, 2, 4, 2, 0, 0, 1, 4, 0, 0, 0, 1, 0, 0, 0, 0, 0, 1, 0, 0, 1, 0, 1}
+	var years []Proportion
+	for _, count := range disasters {
+		years = append(years, Proportion{Count: count, N: 6})
+	}
+	change := must[Change](t)(ChangePoint(anywhere(years), 1999, 1))
+	if change.At != 41 || change.P != 1.0/2000 || change.Before.Count+change.After.Count != 191 {
+		t.Errorf("got %+v", change)
 	}
 }
 
