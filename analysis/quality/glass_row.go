@@ -123,7 +123,7 @@ func add(to *stats.Proportion, count glassCount) {
 	to.Count += count.Count
 }
 
-func choose(first bool, one, other *stats.Proportion) *stats.Proportion {
+func choose[Of any](first bool, one, other Of) Of {
 	if first {
 		return one
 	}
