@@ -38,6 +38,16 @@ func Views() []View {
 	return append(views, raised(), view("measures/findings", "findings"))
 }
 
+// Shape gives the shared shape of a name that is known to be one.
+func Shape(name string) View {
+	for _, shape := range Views() {
+		if shape.Name == name {
+			return shape
+		}
+	}
+	panic("no shape is named " + name)
+}
+
 // isShape tells a view from a statement by its number.
 func isShape(name string) bool { return path.Base(name) >= "100" }
 

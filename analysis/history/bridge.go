@@ -6,7 +6,12 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"plumbline/queries"
 )
+
+// latestEvent is the shape that is asked before there is a point of view.
+const latestEvent = "latest_event"
 
 // putTodayBefore has today's macros, and of an older file today's tables, found before the file's own.
 func (h *History) putTodayBefore(ctx context.Context, version int) error {
@@ -21,7 +26,10 @@ func (h *History) putTodayBefore(ctx context.Context, version int) error {
 	if err := h.layMacros(ctx); err != nil {
 		return err
 	}
-	return h.run(ctx, "today's rules", "create schema if not exists superseded; "+searchPath)
+	if err := h.run(ctx, "today's rules", "create schema if not exists superseded; "+searchPath); err != nil {
+		return err
+	}
+	return h.run(ctx, latestEvent, "create view "+latestEvent+" as\n"+queries.Shape(latestEvent).SQL)
 }
 
 // bridge lets today's questions read a file of an older version without changing it: before each table that is otherwise
@@ -48,24 +56,26 @@ func (h *History) bridge(ctx context.Context) error {
 }
 
 func (h *History) bridgeTable(ctx context.Context, ours table, all map[string]table) error {
-	whole := ours.schema + "." + ours.name
+	whole := ours.whole()
 	theirs, there := all[whole]
 	if !there {
 		return nil
 	}
 	statement := "drop table memory." + whole + ";\n"
 	if !ours.readsLike(theirs) && ours.name != "history_schema" { // which says of what version the file is
-		statement += "create view memory." + whole + " as select " + ours.readFrom(theirs) + " from history." + whole
+		statement += "create view memory." + whole + " as select " + ours.readFrom(theirs) + ", rowid from history." + whole
 	}
 	return h.run(ctx, "older history", statement)
 }
 
-// readFrom lists what stands for today's columns in an older table. Shapes call records by their row's number.
+// readFrom lists what stands for today's columns in an older table, or in an export.
 func (t table) readFrom(older table) string {
-	terms := []string{"rowid"}
-	for _, name := range slices.Sorted(maps.Keys(t.columns)) {
+	var terms []string
+	for _, name := range t.names() {
 		ours, was := t.columns[name], older.columns[name]
 		switch {
+		case name == t.numbered() && older.columns[givenNumber].Type != "":
+			terms = append(terms, fmt.Sprintf("coalesce(%[1]s, %[2]s)::integer as %[1]s", name, givenNumber))
 		case was.Type == ours.Type:
 			terms = append(terms, name)
 		case was.Type != "":

@@ -6,6 +6,9 @@ import (
 	"slices"
 )
 
+// IsExport tells whether exports are read in place of a file. They carry records, and no macros and views.
+func (h *History) IsExport() bool { return h.exports != nil }
+
 // Differing names the tables, macros and views of a reader's file that are otherwise than this version would lay them, and
 // says how many there should be. What others have added to the file is theirs.
 func (h *History) Differing(ctx context.Context) ([]string, int, error) {

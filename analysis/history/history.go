@@ -22,7 +22,8 @@ type History struct {
 	beside string         // how a table is made that is not part of the file: temporary, or nothing
 	look   *look          // nil before LookBack
 
-	migratedFrom int // the file's version before it was opened; 0 where it was today's
+	exports      []string // folders that are read in place of a file; nil where there is a file
+	migratedFrom int      // the file's version before it was opened; 0 where it was today's
 }
 
 // Path is the file's name as it was given; empty for a history in memory.

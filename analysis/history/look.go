@@ -39,7 +39,7 @@ type shape struct {
 func newLook() *look {
 	l := &look{shapes: map[string]*shape{}}
 	for _, view := range queries.Views() {
-		if view.Name != "latest_event" { // the point of view stands already
+		if view.Name != latestEvent { // the point of view stands already
 			l.shapes[view.Name] = &shape{View: view, needs: l.named(view.SQL)}
 		}
 	}

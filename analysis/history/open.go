@@ -28,6 +28,9 @@ func OpenWriter(ctx context.Context, path string) (*History, error) {
 		return create(ctx, path)
 	case err != nil:
 		return nil, &OpenError{path, ErrReading, "cannot be read: " + err.Error(), "check the name and your rights"}
+	case info.IsDir() && exportsIn(path) != nil:
+		return nil, &OpenError{path, ErrNotHistory, "is an export, which is only read",
+			"import it into a new history: plumbline import " + path + " --history NEW.duckdb"}
 	case info.IsDir():
 		return nil, notHistory(path, "is a folder, not a plumbline history")
 	case info.Size() == 0:
@@ -132,6 +135,9 @@ func mustExist(path string) error {
 		return &OpenError{path, ErrReading, "cannot be read: " + err.Error(), "check the name and your rights"}
 	}
 	if info.IsDir() {
+		if exportsIn(path) != nil {
+			return nil
+		}
 		return notHistory(path, "is a folder, not a plumbline history")
 	}
 	if info.Size() == 0 {

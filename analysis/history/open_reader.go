@@ -21,6 +21,9 @@ func openReader(ctx context.Context, path string, settings ...string) (*History,
 	if err := h.putTodayBefore(ctx, version); err != nil {
 		return nil, h.orClose(err)
 	}
+	if h.exports != nil {
+		settings = nil // questions go on reading the folder's files
+	}
 	for _, setting := range settings {
 		if err := h.run(ctx, "settings", setting); err != nil {
 			return nil, h.orClose(err)
@@ -38,7 +41,7 @@ func attached(ctx context.Context, path string) (*History, int, error) {
 	if err != nil {
 		return nil, 0, openError(path, err)
 	}
-	h := &History{path: path, db: db, lanes: make(chan *sql.Conn, lanes())}
+	h := &History{path: path, db: db, lanes: make(chan *sql.Conn, lanes()), exports: exportsIn(path)}
 	if err := h.attach(ctx); err != nil {
 		return nil, 0, h.orClose(openError(path, err))
 	}
@@ -60,11 +63,10 @@ func (h *History) attach(ctx context.Context) error {
 		return err
 	}
 	quoted := strings.ReplaceAll(h.path, "'", "''")
-	statements := []string{
-		"attach '" + quoted + "' as history (read_only)",
-		"set search_path = 'memory.main,history.main'", // a foreign database has no more
-		"set temp_directory = '" + quoted + ".tmp'",    // beside the file, as a writer's is
-		"set threads = 1",
+	statements := []string{"set temp_directory = '" + quoted + ".tmp'", "set threads = 1"} // beside the file, as a writer's is
+	if h.exports == nil {
+		statements = append(statements, "attach '"+quoted+"' as history (read_only)",
+			"set search_path = 'memory.main,history.main'") // a foreign database has no more
 	}
 	for _, statement := range statements {
 		if _, err := h.conn.ExecContext(ctx, statement); err != nil {
@@ -72,6 +74,9 @@ func (h *History) attach(ctx context.Context) error {
 		}
 	}
 	h.lanes <- h.conn // for the first questions, while there is no other
+	if h.exports != nil {
+		return h.layOver(ctx)
+	}
 	return nil
 }
 

@@ -16,11 +16,18 @@ type column struct {
 	IsRequired                   bool
 }
 
-// A table of a history, with its columns by name: a table that a step has changed holds them in another order.
+// A table of a history. One that a step has changed holds its columns in another order.
 type table struct {
 	schema, name string
+	order        []string
 	columns      map[string]column
 }
+
+// whole is the table's name with its schema.
+func (t table) whole() string { return t.schema + "." + t.name }
+
+// names are the columns', in their order.
+func (t table) names() []string { return t.order }
 
 // tables gives those of a database by schema and name; of the open one where it is not named.
 func (h *History) tables(ctx context.Context, database *string) (map[string]table, error) {
@@ -31,10 +38,13 @@ func (h *History) tables(ctx context.Context, database *string) (map[string]tabl
 	all := map[string]table{}
 	for _, c := range columns {
 		whole := c.Schema + "." + c.Relation
-		if _, known := all[whole]; !known {
-			all[whole] = table{c.Schema, c.Relation, map[string]column{}}
+		t, known := all[whole]
+		if !known {
+			t = table{schema: c.Schema, name: c.Relation, columns: map[string]column{}}
 		}
-		all[whole].columns[c.Name] = c
+		t.columns[c.Name] = c
+		t.order = append(t.order, c.Name)
+		all[whole] = t
 	}
 	return all, nil
 }

@@ -1,10 +1,14 @@
 package intake
 
 import (
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 
+	"plumbline/analysis/history"
 	"plumbline/analysis/intake/source"
+	"plumbline/analysis/layout"
 )
 
 // files lists the files to import: those given, and of a folder those directly in it, by name.
@@ -39,6 +43,9 @@ func (im *importing) files() ([]source.Input, error) {
 }
 
 func (im *importing) folder(name string) ([]source.Input, error) {
+	if history.IsExport(name) {
+		return im.exported(name)
+	}
 	entries, err := os.ReadDir(name)
 	if err != nil {
 		return nil, source.Refuse(name, "cannot be read", "check your rights")
@@ -55,6 +62,30 @@ func (im *importing) folder(name string) ([]source.Input, error) {
 			continue
 		}
 		files = append(files, source.Input{Name: path, Form: source.FormOf(path), Bytes: info.Size()})
+	}
+	return files, nil
+}
+
+// exported lists the files of records of an export that comes into a history with imports of its own.
+func (im *importing) exported(name string) ([]source.Input, error) {
+	im.notice("%s: is an export; its records are imported, and its journal, replaced records and decisions are left: only a "+
+		"new history takes these", name)
+	var files []source.Input
+	for _, kind := range layout.KindNames() {
+		err := filepath.WalkDir(filepath.Join(name, kind), func(path string, entry fs.DirEntry, err error) error {
+			if errors.Is(err, fs.ErrNotExist) {
+				return nil // there were no records of the kind
+			}
+			if err != nil || entry.IsDir() || source.FormOf(path) != "parquet" {
+				return err
+			}
+			info, err := entry.Info()
+			files = append(files, source.Input{Name: path, Form: "parquet", Bytes: info.Size()})
+			return err
+		})
+		if err != nil {
+			return nil, source.Refuse(name, "cannot be read", "check your rights")
+		}
 	}
 	return files, nil
 }

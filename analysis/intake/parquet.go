@@ -32,7 +32,8 @@ func (im *importing) parquetFile(file source.Input) error {
 }
 
 // exportColumns are those that an export writes beside the layout's.
-var exportColumns = []string{"date_only", "from_file", "value_written", "unit_written", "known_as", "number_given"}
+var exportColumns = []string{"date_only", "from_file", "value_written", "unit_written", "known_as", "number_given",
+	"given_number", "row", "month"}
 
 // isOurs tells whether a column is one of those that a history's own export has beside the layout's.
 func (p *part) isOurs(column string) bool {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/analysis/folder"
 	"plumbline/analysis/history"
 )
 
@@ -21,16 +22,26 @@ func newExport(a *app) *cobra.Command {
 			if out == "" {
 				return usagef("export needs --out DIR")
 			}
+			if err := folder.Free(out); err != nil {
+				return err
+			}
 			h, err := history.OpenExporter(cmd.Context(), a.historyPath)
 			if err != nil {
 				return err
 			}
 			defer h.Close()
-			tables, err := h.Export(cmd.Context(), out)
+			watch := a.newProgress("writing")
+			var done history.Exported
+			err = folder.Write(out, func(dir string) (err error) {
+				done, err = h.Export(cmd.Context(), dir, watch.show)
+				return err
+			})
+			watch.clear()
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(a.err, "%s written to %s\n", counted(tables, "table"), out)
+			_, err = fmt.Fprintf(a.err, "%s and all that belongs to them, in %s, written to %s and read back\n",
+				counted(done.Records, "record"), counted(done.Tables, "table"), out)
 			return err
 		},
 	}

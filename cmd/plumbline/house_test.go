@@ -31,8 +31,8 @@ var mayImport = map[string][]string{
 	"plumbline/analysis/intake/draft":   {"plumbline/analysis/intake/profile", "plumbline/analysis/intake/source", "plumbline/analysis/layout"},
 	"plumbline/analysis/intake/profile": {"plumbline/analysis/intake/source", "plumbline/analysis/layout", "plumbline/analysis/history"},
 	"plumbline/analysis/intake/source":  {"plumbline/analysis/layout"},
-	"plumbline/analysis/history":        {"plumbline/queries"},
 	"plumbline/analysis/history/check":  {"plumbline/analysis/history", "plumbline/analysis/layout"},
+	"plumbline/analysis/history":        {"plumbline/analysis/layout", "plumbline/queries"},
 	"plumbline/analysis/testkit":        {"plumbline/analysis/history", "plumbline/analysis/intake"},
 }
 

@@ -46,6 +46,15 @@ func (a *app) importRecords(ctx context.Context, options intake.Options) error {
 	if err != nil {
 		return err
 	}
+	if restores, err := isRestore(ctx, h, options); err != nil || restores {
+		if err == nil {
+			err = a.restore(ctx, h, options)
+		}
+		if err = errors.Join(err, h.Close()); err != nil {
+			discard()
+		}
+		return err
+	}
 	watch := a.newProgress("importing")
 	options.Progress = watch.show
 	result, err := intake.Import(ctx, h, options)

@@ -56,6 +56,9 @@ func History(ctx context.Context, path string, progress func(check string, done,
 		}
 		lines = append(lines, found...)
 	}
+	if h.IsExport() {
+		return lines, nil
+	}
 	progress("definitions", total-2, total)
 	definitions, err := definitions(ctx, h)
 	if err != nil {
