@@ -188,3 +188,17 @@ func TestLaneyChartIsAnIndividualsChart(t *testing.T) {
 		source.near("half width", p.Upper-c.Center, half, 1e-9)
 	}
 }
+
+// Two baseline periods have one difference between them, which is the mean: sigma z by hand. One has none.
+func TestLaneyOfShortBaselines(t *testing.T) {
+	periods := []Period{{5, 100, true, true}, {15, 100, true, true}, {9, 100, false, true}}
+	chart := must[Chart](t)(PChart(periods))
+	want := 0.10 / math.Sqrt(0.10*0.90/100) / 1.128 // z from -0.05 to +0.05 over the standard error at 10 %
+	if !chart.SigmaZDefined || !tolerantlyEqual(chart.SigmaZ, want, 1e-12) {
+		t.Errorf("two periods: %v, %v, expected %v", chart.SigmaZ, chart.SigmaZDefined, want)
+	}
+	periods[1].InBaseline = false
+	if chart := must[Chart](t)(PChart(periods)); chart.SigmaZDefined {
+		t.Errorf("one period: sigma z %v", chart.SigmaZ)
+	}
+}

@@ -211,3 +211,11 @@ func TestPettitt(t *testing.T) {
 		t.Error("one value shifts")
 	}
 }
+
+// Of equal maxima Pettitt's point is the first: the ranks 1.5, 3, 1.5 give U = -1 and then 1, by hand.
+func TestPettittOfEqualMaxima(t *testing.T) {
+	shift := must[Shift](t)(Pettitt([]float64{1, 2, 1}))
+	if shift.At != 1 || shift.Statistic != 1 || shift.Falls {
+		t.Errorf("%+v", shift)
+	}
+}
