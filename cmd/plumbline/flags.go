@@ -41,9 +41,13 @@ type viewFlags struct {
 
 func (f *viewFlags) add(cmd *cobra.Command) {
 	f.addShop(cmd)
+	f.addDates(cmd)
+	f.addAsked(cmd)
+}
+
+func (f *viewFlags) addDates(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&f.from, "from", "", "only from this `date` on\n"+howDates)
 	cmd.Flags().StringVar(&f.to, "to", "", "only up to and including this `date`")
-	f.addAsked(cmd)
 }
 
 func (f *viewFlags) addShop(cmd *cobra.Command) {

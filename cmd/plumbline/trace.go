@@ -33,15 +33,25 @@ func newTrace(a *app) *cobra.Command {
 		format formatFlag
 	)
 	cmd := &cobra.Command{
-		Use:   "trace VIN|SHOP/JOB",
-		Short: "Everything on one vehicle or job, in time order",
+		Use:   "trace VIN|SHOP/JOB|KIND=NAME",
+		Short: "Everything on one vehicle or job, in time order; or on a stand, board, bay or person",
 		Long: "Tell a vehicle's story over all shops: visits, glass, scans with their faults, attempts with measured values\n" +
 			"against tolerance, road tests, documents, findings and decisions. The last six or more characters of a VIN do\n" +
-			"where they are unique. --out writes it as a page with a timeline.",
-		Example: "  plumbline trace 919514\n  plumbline trace north/J-1042\n  plumbline trace north/J-1042 --out story",
-		Args:    cobra.ExactArgs(1),
+			"where they are unique. --out writes it as a page with a timeline.\n\n" +
+			"equipment=SHOP/NAME tells of a stand, target= of a board, bay= and technician= of those: month by month, its\n" +
+			"checks, what was done about it, software, measured values against tolerance, and what failed there and then worked.",
+		Example: "  plumbline trace 919514\n  plumbline trace north/J-1042\n  plumbline trace north/J-1042 --out story\n" +
+			"  plumbline trace \"equipment=north/stand 1\" --from 2025",
+		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return a.read(cmd.Context(), &view, func(h *history.History, _ quality.Filter) error {
+			return a.read(cmd.Context(), &view, func(h *history.History, filter quality.Filter) error {
+				if kind, name, isSubject := subjectOf(args[0]); isSubject {
+					story, err := quality.TraceSubject(cmd.Context(), h, kind, name, filter)
+					if err != nil {
+						return err
+					}
+					return a.tellSubject(story, format)
+				}
 				story, err := quality.Trace(cmd.Context(), h, args[0])
 				if err != nil {
 					return err
@@ -56,6 +66,7 @@ func newTrace(a *app) *cobra.Command {
 			})
 		},
 	}
+	view.addDates(cmd)
 	view.addAsked(cmd)
 	cmd.Flags().StringVar(&out, "out", "", "write a page with a timeline into this `folder`")
 	format = addFormat(cmd)
