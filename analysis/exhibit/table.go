@@ -8,6 +8,7 @@ type Table struct {
 	All     string // the command that shows all rows, where a page cuts a long list
 	Rest    string // what is left out, in a sentence
 	Ordered bool   // a formula looks at other rows: not to be sorted
+	Latest  bool   // a page begins with the last row
 
 	stack  *Table // the table that holds these rows among others
 	offset int    // and the row of it that is the first of these

@@ -120,7 +120,7 @@ func TestNothingToShow(t *testing.T) {
 		if index := read(t, filepath.Join(dir, "index.html")); !strings.Contains(index, c.says) {
 			t.Errorf("%s: the first page does not say %q:\n%s", name, c.says, index)
 		}
-		for _, page := range navigations {
+		for _, page := range navigation() {
 			if text := read(t, filepath.Join(dir, page.File)); !strings.Contains(text, "Caution.") {
 				t.Errorf("%s: %s is without the caution", name, page.File)
 			}

@@ -1,6 +1,9 @@
 package review
 
 import (
+	"slices"
+
+	"plumbline/analysis/answer"
 	"plumbline/analysis/quality"
 )
 
@@ -44,8 +47,8 @@ func (g *gathering) figures(r *Review) error {
 
 // readFigure takes the latest point that may stand for now, and the one a month before it.
 func readFigure(name string, points []quality.TrendPoint, now func(quality.TrendPoint) bool,
-	read func(quality.TrendPoint) (quality.Reading, error)) (Figure, error) {
-	figure := Figure{Name: name, Points: points}
+	read func(quality.TrendPoint) (quality.Reading, error)) (answer.Figure, error) {
+	figure := answer.Figure{Name: name, Points: points}
 	for i := len(points) - 1; i >= 0; i-- {
 		if !now(points[i]) {
 			continue
@@ -69,7 +72,11 @@ func readFigure(name string, points []quality.TrendPoint, now func(quality.Trend
 
 func (g *gathering) decisions(r *Review) error {
 	var err error
-	r.Findings, err = g.found()
-	r.Decisions = decisionsNeeded(r.Findings)
+	if r.Findings, err = g.found(); err != nil {
+		return err
+	}
+	r.Decisions = answer.Consequences(r.Findings)
+	all, err := quality.Findings(g.ctx, g.h, g.all)
+	r.Undecided = slices.DeleteFunc(all, func(f quality.Finding) bool { return f.Decision != nil })
 	return err
 }

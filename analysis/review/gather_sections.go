@@ -1,6 +1,7 @@
 package review
 
 import (
+	"plumbline/analysis/answer"
 	"plumbline/analysis/quality"
 	"plumbline/analysis/stats"
 )
@@ -68,15 +69,15 @@ func (g *gathering) glass(r *Review) error {
 		return err
 	}
 	for _, row := range rows {
-		answer := GlassAnswer{GlassRow: row}
+		answered := answer.GlassAnswer{GlassRow: row}
 		if row.ReferenceRate != nil && row.N > 0 {
 			detectable, err := stats.DetectableRates(*row.ReferenceRate, row.N, row.ReferenceN, stats.UsualComparison())
 			if err != nil {
 				return err
 			}
-			answer.Detectable = &detectable
+			answered.Detectable = &detectable
 		}
-		r.Glass.Answers = append(r.Glass.Answers, answer)
+		r.Glass.Answers = append(r.Glass.Answers, answered)
 	}
 	for _, by := range []string{"supplier", "brand"} {
 		for _, outcome := range quality.Outcomes {

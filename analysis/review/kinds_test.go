@@ -17,7 +17,7 @@ import (
 func TestEveryKindIsOnItsPage(t *testing.T) {
 	r, dir := mustReview(t), t.TempDir()
 	numbers := map[string]string{}
-	r.Findings, r.Comebacks.Month = nil, nil
+	r.Findings, r.Comebacks.Year = nil, nil
 	for i, kind := range queries.Catalogue() {
 		number := fmt.Sprintf("%016x", 0xabcdef00+i)
 		numbers[kind.Name] = number
@@ -27,7 +27,7 @@ func TestEveryKindIsOnItsPage(t *testing.T) {
 		}
 		r.Findings = append(r.Findings, finding)
 		if kind.Name == "comeback" {
-			r.Comebacks.Month = []quality.Return{{Finding: number, Class: *finding.Class}}
+			r.Comebacks.Year = []quality.Return{{Finding: number, Class: *finding.Class}}
 		}
 	}
 	if _, err := Write(context.Background(), r, dir); err != nil {

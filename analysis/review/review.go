@@ -1,19 +1,25 @@
-// Package review makes the monthly quality review: pages for a browser and a workbook, both from one Review. It asks
-// analysis/quality for all figures and computes none of its own but their wording; it knows no SQL.
+// Package review makes the monthly quality review: pages for a browser and a workbook, both from the exhibits
+// that analysis/answer makes of one Review. It asks analysis/quality for all figures and computes none; it knows no SQL.
 package review
 
 import (
-	"time"
-
+	"plumbline/analysis/answer"
 	"plumbline/analysis/quality"
-	"plumbline/analysis/stats"
+)
+
+// What a review says of itself, and how complete it finds the records.
+type (
+	About        = answer.About
+	Completeness = answer.Completeness
+	Lack         = answer.Lack
 )
 
 // A Review is everything that the pages and the workbook of a month show.
 type Review struct {
 	About     About
-	Figures   []Figure      // the month's figures, in the order of the opening page
-	Decisions []Consequence // what needs a person's decision, the gravest first; only those that occur
+	Figures   answer.Figures       // the month's figures, in the order of the opening page
+	Decisions []answer.Consequence // what needs a person's decision, the gravest first; only those that occur
+	Undecided []quality.Finding    // up to the month's end, the gravest first
 	Comebacks Comebacks
 	Failures  Failures
 	Scans     PostScan
@@ -21,46 +27,10 @@ type Review struct {
 	People    People
 	Evidence  Evidence
 	Data      DataQuality
-	Vehicles  []Vehicle            // flagged in the month, at most mostVehicles, the latest finding first
+	Vehicles  []Vehicle            // that the lists name, at most mostVehicles, the gravest first
 	Findings  []quality.Finding    // all of the month, the gravest first
 	Groups    []quality.Comparison // tasks that were not first pass, by further groupings that only the workbook shows
-	Flagged   int64                // vehicles flagged in the month, with those beyond mostVehicles
-}
-
-// About says what the review is of, and how it was made.
-type About struct {
-	Month      string    // 2026-08; empty where the history holds nothing that a month could be made of
-	From, To   time.Time // the month's first and last moment
-	Scope      quality.Scope
-	Filter     quality.Filter
-	Version    string         // of plumbline
-	Volume     quality.Volume // what was done in the month
-	Before     quality.Volume // and in the month before
-	LaborRate  *float64       // an hour
-	Currency   string
-	MonthEnded bool // the records reach to the last day of the month
-	AsOfAsked  bool // the reader named the moment himself
-}
-
-// IsEmpty reports whether there is no month to show.
-func (a About) IsEmpty() bool { return a.Month == "" }
-
-// A Figure is one of the numbers that the month is judged by.
-type Figure struct {
-	Name string // first_pass, comeback, open_faults
-	// The work done again is no rate and has no figure here: see Failures.Rework.
-	Now    quality.Reading      // the month's, or for comebacks that of the last wholly matured month
-	Before *quality.Reading     // one month earlier than Now; nil where there was none
-	Points []quality.TrendPoint // all months up to the review's, in the outcome's own terms (not_first_pass)
-}
-
-// A Consequence is a group of findings that ask for the same decision.
-type Consequence struct {
-	Heading  string
-	Why      string
-	Page     string            // where all of its kind are
-	Findings []quality.Finding // undecided ones of the month
-	Decided  int64             // of the month, confirmed or dismissed already
+	Named     int64                // vehicles that the lists name, with those beyond mostVehicles
 }
 
 // Comebacks is the page of return visits.
@@ -78,7 +48,6 @@ type Failures struct {
 	Systems       []quality.SystemResult
 	SystemsBefore []quality.SystemResult // in the twelve months before
 	Rework        []quality.ReworkLine   // of the thirteen months that end with the review's
-	Findings      []quality.Finding
 	Codes         quality.FailurePattern // of the twelve months, by code
 	Changes       []quality.Change       // what differed at the next attempt, over the twelve months
 	Waits         []quality.Wait         // of the twelve months that end with the month
@@ -98,14 +67,8 @@ type PostScan struct {
 // Glass is the page of the glass-source question, over all records up to the month's end.
 type Glass struct {
 	Strata  []string // what like was compared with like by
-	Answers []GlassAnswer
+	Answers []answer.GlassAnswer
 	Groups  []quality.Comparison // suppliers and brands, outcome by outcome
-}
-
-// A GlassAnswer is one row with the smallest difference that its volume could have shown.
-type GlassAnswer struct {
-	quality.GlassRow
-	Detectable *stats.Detectable // nil where a side has no units
 }
 
 // People is the page of people and equipment, over all records up to the month's end.
@@ -127,19 +90,6 @@ type Evidence struct {
 	Completeness *Completeness
 }
 
-// Completeness is how many closed calibrated jobs opened in the twelve months have on record all that a policy asks for.
-type Completeness struct {
-	Policy        string
-	Complete, Due int64
-	Lacking       []Lack // the most frequent first
-}
-
-// A Lack is one thing that the policy asks for and jobs do not have.
-type Lack struct {
-	What string
-	Jobs int64
-}
-
 // DataQuality is the page of what was taken in, set aside and left out.
 type DataQuality struct {
 	Marks    []quality.Mark
@@ -149,11 +99,11 @@ type DataQuality struct {
 	Names    []quality.Spelling // probable duplicates among technicians
 }
 
-// A Vehicle is one vehicle with a finding of high severity in the month.
+// A Vehicle is one vehicle that a list names.
 type Vehicle struct {
 	Page     string  // file name of its page
 	VIN      *string // nil where the job has none
-	Shop     string  // of the latest such finding
+	Shop     string  // of the gravest finding
 	JobNo    string
 	Findings []quality.Finding // of the month
 	Story    quality.Story     // everything on record, over all shops

@@ -28,7 +28,7 @@ func dumpSheet(t *testing.T, f *excelize.File, sheet string) string {
 	line("frozen: %d columns, %d rows", panes.XSplit, panes.YSplit)
 	line("page: %s, %d wide, %d high", *layout.Orientation, *layout.FitToWidth, *layout.FitToHeight)
 	for _, name := range f.GetDefinedName() {
-		if name.Scope == sheet || name.Scope == "Workbook" && strings.HasPrefix(name.RefersTo, quotedSheet(sheet)) {
+		if name.Scope == sheet || name.Scope == "Workbook" && strings.HasPrefix(name.RefersTo, "'"+sheet+"'") {
 			line("name: %s = %s", name.Name, name.RefersTo)
 		}
 	}

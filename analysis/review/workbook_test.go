@@ -14,6 +14,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
 
+	"plumbline/analysis/answer"
+	"plumbline/analysis/exhibit"
+	"plumbline/analysis/exhibit/workbook"
 	"plumbline/analysis/quality"
 )
 
@@ -84,12 +87,9 @@ func TestSheetsContinue(t *testing.T) {
 	for i := range 3 * limit {
 		r.Findings = append(r.Findings, quality.Finding{Finding: fmt.Sprintf("f%02d", i), Kind: "comeback", Severity: "low"})
 	}
-	b := &book{file: excelize.NewFile(), limit: limit, styles: map[appearance]int{}}
-	check(t, b.prepare(r.About))
-	check(t, b.write(r.findingLeaf()))
-	var raw bytes.Buffer
-	check(t, b.file.Write(&raw))
-	f := open(t, raw.Bytes())
+	content, err := workbook.Bytes(context.Background(), workbook.Book{Title: "t", Exhibits: []exhibit.Exhibit{answer.FindingSheet(r.About, r.Findings, r.linker())}, Limit: limit})
+	check(t, err)
+	f := open(t, content)
 	var got, want []string
 	for _, sheet := range f.GetSheetList()[1:] {
 		rows, err := f.GetRows(sheet)
@@ -97,11 +97,11 @@ func TestSheetsContinue(t *testing.T) {
 		if len(rows) > limit {
 			t.Errorf("sheet %s has %d rows, more than %d", sheet, len(rows), limit)
 		}
-		if rows[3][0] != "Finding" {
+		if rows[3][2] != "Finding" {
 			t.Errorf("sheet %s has no heading: %q", sheet, rows[3])
 		}
 		for _, row := range rows[4:] {
-			got = append(got, row[0])
+			got = append(got, row[2])
 		}
 	}
 	for _, finding := range r.Findings {
@@ -110,15 +110,15 @@ func TestSheetsContinue(t *testing.T) {
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("findings over several sheets (-want +got):\n%s", diff)
 	}
-	if len(b.written) < 3 || b.written[1].name != "Findings 2" {
-		t.Errorf("the cover would list %v", b.written)
+	if listed, err := f.GetCellValue("Cover", "A6"); err != nil || listed != "Findings 2" {
+		t.Errorf("the cover lists %q, %v", listed, err)
 	}
 }
 
 // A history without records makes a workbook that says so.
 func TestWorkbookOfNothing(t *testing.T) {
 	_, f := workbookOf(t, Review{})
-	want := []string{"Cover", "Data quality", "Left out", "Rows set aside", "Doubtful names", "Imports", "Definitions"}
+	want := []string{"Cover", "Data quality", "Doubtful names", "Left out", "Rows set aside", "Imports", "Definitions"}
 	if diff := cmp.Diff(want, f.GetSheetList()); diff != "" {
 		t.Errorf("sheets (-want +got):\n%s", diff)
 	}

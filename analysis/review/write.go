@@ -1,28 +1,16 @@
 package review
 
 import (
-	"bytes"
 	"context"
-	"embed"
 	"fmt"
-	"html/template"
 	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
 	"slices"
+
+	"plumbline/analysis/exhibit/page"
 )
-
-//go:embed templates/*.html
-var templateFiles embed.FS
-
-//go:embed assets/*
-var assetFiles embed.FS
-
-// pageTemplates hold the frame and one body a kind of page.
-var pageTemplates = template.Must(template.New("").Funcs(template.FuncMap{
-	"clock": clock, "month": monthName, "span": spanWords, "count": count, "withRoot": withRoot,
-}).ParseFS(templateFiles, "templates/*.html"))
 
 // Write writes the pages of a review into a folder, which is made where it is not there: index.html, one page a
 // section, one a flagged vehicle, and the script and stylesheet that they need. They open from disk, load nothing from
@@ -81,7 +69,7 @@ func (r Review) files(ctx context.Context) ([]pageFile, error) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		text, err := render(p)
+		text, err := page.Render(p)
 		if err != nil {
 			return nil, err
 		}
@@ -103,22 +91,13 @@ func writePages(ctx context.Context, files []pageFile, dir string) error {
 	return writeAssets(dir)
 }
 
-// render makes the text of one page.
-func render(p page) ([]byte, error) {
-	var text bytes.Buffer
-	if err := pageTemplates.ExecuteTemplate(&text, "page.html", p); err != nil {
-		return nil, fmt.Errorf("page %s: %w", p.File, err)
-	}
-	return text.Bytes(), nil
-}
-
 // writeAssets copies script, stylesheet and licenses.
 func writeAssets(dir string) error {
-	return fs.WalkDir(assetFiles, "assets", func(name string, entry fs.DirEntry, err error) error {
+	return fs.WalkDir(page.Assets(), "assets", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() {
 			return err
 		}
-		content, err := assetFiles.ReadFile(name)
+		content, err := fs.ReadFile(page.Assets(), name)
 		if err != nil {
 			return err
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"path/filepath"
 
+	"plumbline/analysis/exhibit/page"
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
 )
@@ -15,9 +16,12 @@ func WriteStory(ctx context.Context, h *history.History, s quality.Story, versio
 	if err != nil {
 		return err
 	}
-	p := storyPage(s, s.Asked)
-	p.File, p.About = "index.html", About{Scope: scope, Version: version}
-	text, err := render(p)
+	p, err := storyPage(s, s.Asked)
+	if err != nil {
+		return err
+	}
+	p.File, p.Frame = "index.html", frame(About{Scope: scope, Version: version}, nil)
+	text, err := page.Render(p)
 	if err != nil {
 		return err
 	}

@@ -139,7 +139,7 @@ func (t trace) marks() charts.SingleSeries {
 	made := charts.SingleSeries{Name: t.one.Name, Type: "scatter", Data: data, Symbol: symbol, SymbolSize: size,
 		ItemStyle: &opts.ItemStyle{Color: t.style.Color}}
 	if t.one.Label != "" {
-		made.Label = &opts.Label{Show: opts.Bool(true), Position: "top", Formatter: "{@[2]}", Color: exhibit.Ink}
+		made.Label = &opts.Label{Show: opts.Bool(true), Position: "top", Formatter: "{@[2]}", Color: exhibit.Ink, BackgroundColor: "#fff"}
 	}
 	return made
 }

@@ -65,9 +65,13 @@ func tableOf(title string, t exhibit.Table) table {
 		made.Columns = append(made.Columns, column{name, c.Type.IsNumber()})
 	}
 	for i := range min(t.Rows.Len, mostRows) {
-		values, row := t.Rows.At(i), make([]cell, len(shown))
-		for k, at := range shown {
-			row[k] = cellOf(&t, values, at)
+		at := i
+		if t.Latest {
+			at = t.Rows.Len - 1 - i
+		}
+		values, row := t.Rows.At(at), make([]cell, len(shown))
+		for k, place := range shown {
+			row[k] = cellOf(&t, values, place)
 		}
 		made.Rows = append(made.Rows, row)
 	}
