@@ -49,7 +49,7 @@ func Onsets(a About, tables []quality.OnsetTable, views []quality.OnsetView, too
 	e.Says, e.Points = onsetSays(int64(len(groups)), told)
 	e.Notes = append([]string{commandNote(command)}, e.Notes...)
 	for i, view := range views {
-		e.Parts = append(e.Parts, onsetView(i, view))
+		e.Parts = append(e.Parts, onsetView(tables, i, view))
 	}
 	return e
 }
@@ -81,11 +81,14 @@ func onsetSays(groups int64, told []placedOnset) (said, points []string) {
 		"A change point says when to look back, not what happened. One cause shows up in every group that shares it: a stand, its bay and the people who use it."}, points
 }
 
-// OnsetSays is one told change in words, counts first.
+// OnsetSays is one told change in words, counts first: whether it holds or has ended is part of it.
 func OnsetSays(o quality.Onset) string {
 	said := fmt.Sprintf("%s: from %s to %s between %s and %s", o.Group, say.OutOf(o.BeforeCount, o.BeforeN), say.OutOf(o.AfterCount, o.AfterN),
 		say.Day(o.LastBefore), say.Day(o.FirstAfter))
-	return said + fmt.Sprintf(", which still holds (q %s)", say.Probability(o.Q))
+	if o.Until != nil {
+		return said + fmt.Sprintf("; it ended about %s (q %s)", say.Day(*o.Until), say.Probability(&o.Q))
+	}
+	return said + fmt.Sprintf("; it holds (q %s)", say.Probability(&o.Q))
 }
 
 func onsetTable(listed []placedOnset) *exhibit.Table {
@@ -106,13 +109,13 @@ func onsetTable(listed []placedOnset) *exhibit.Table {
 					call = exhibit.Cell{Value: "lower", Mark: exhibit.Lower}
 				}
 			}
-			return []any{o.by, o.Group, nil, o.LastBefore, o.FirstAfter, nil, o.BeforeCount, o.BeforeN, o.BeforeRate, o.BeforeLow, o.BeforeHigh, o.AfterCount,
+			return []any{o.by, o.Group, o.Change, o.LastBefore, o.FirstAfter, o.Until, o.BeforeCount, o.BeforeN, o.BeforeRate, o.BeforeLow, o.BeforeHigh, o.AfterCount,
 				o.AfterN, o.AfterRate, o.AfterLow, o.AfterHigh, o.Difference, o.DiffLow, o.DiffHigh, o.P, o.Q, call}
 		})}
 }
 
 // onsetView draws a group's weekly rates and their moving average between its limits.
-func onsetView(i int, view quality.OnsetView) exhibit.Exhibit {
+func onsetView(tables []quality.OnsetTable, i int, view quality.OnsetView) exhibit.Exhibit {
 	rates := share{count: "count", n: "n", rate: "rate", countHeading: "Not first pass", nHeading: "Tasks"}.columns()
 	t := &exhibit.Table{Caption: view.Group + ", week by week", Ordered: true, Latest: true, Columns: joined(exhibit.Column{Name: "week"}, rates,
 		exhibit.Column{Name: "average", Heading: "Moving average", Type: exhibit.Share},
@@ -132,7 +135,7 @@ func onsetView(i int, view quality.OnsetView) exhibit.Exhibit {
 	return exhibit.Exhibit{Name: fmt.Sprintf("onset-%d", i+1), Title: groupingHeading(view.By) + " " + view.Group, Table: t,
 		Says: []string{fmt.Sprintf("Share of tasks that are not first pass, week by week; the moving average is watched against the %s of all groups.",
 			say.Percent(view.Expected))},
-		Drawing: &exhibit.Drawing{Title: onsetFinding(view), Alt: "Weekly rate with its moving average and limits",
+		Drawing: &exhibit.Drawing{Title: onsetFinding(tables, view), Alt: "Weekly rate with its moving average and limits",
 			Across: exhibit.Axis{Column: "week", Scale: exhibit.Names}, Up: exhibit.Axis{Type: exhibit.Share},
 			Label: func(k int) string {
 				p := view.Points[k]
@@ -144,10 +147,22 @@ func onsetView(i int, view quality.OnsetView) exhibit.Exhibit {
 				{Name: "average below its limit", Column: "below", Look: exhibit.Under}}}}
 }
 
-func onsetFinding(view quality.OnsetView) string {
-	if view.Change == nil {
+// onsetFinding says what is true of the group now: its last stretch against its first.
+func onsetFinding(tables []quality.OnsetTable, view quality.OnsetView) string {
+	var last *quality.Onset
+	for _, table := range tables {
+		for i, onset := range table.Onsets {
+			if table.By == view.By && onset.Group == view.Group && onset.IsChange() {
+				last = &table.Onsets[i]
+			}
+		}
+	}
+	if last == nil {
 		return view.Group + ", week by week"
 	}
-	way := direction(view.Change.AfterRate < view.Change.BeforeRate)
-	return fmt.Sprintf("%s is %s since about %s", view.Group, way, say.Day(view.Change.FirstAfter))
+	way := direction(last.AfterRate < last.First.Rate())
+	if last.Change > 1 && last.AfterRate < last.BeforeRate && last.AfterRate >= last.First.Rate() {
+		return fmt.Sprintf("%s is lower again since about %s, though higher than at first", view.Group, say.Day(last.FirstAfter))
+	}
+	return fmt.Sprintf("%s is %s than at first since about %s", view.Group, way, say.Day(last.FirstAfter))
 }
