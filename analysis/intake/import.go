@@ -36,6 +36,9 @@ type Result struct {
 	Import  int // its number in the journal; with DryRun the number that it would have had
 	Files   []FileBalance
 	Notices []string // what was skipped, ignored or assumed, a sentence each
+
+	Unattached     []string // records that belong to nothing on record, a sentence a kind
+	MostUnattached []string // kinds of which that is more than half of what the import brought
 }
 
 // A FileBalance is what became of the rows of one kind in one file. Read is the sum of the other four.
@@ -52,8 +55,7 @@ type importing struct {
 	dir      string           // for temporary files
 	profile  *profile.Profile // nil: the record layout
 	number   int
-	fromFile int   // of the next part
-	seen     []int // earlier files that were met again as they were
+	fromFile int // of the next part
 	done     int64
 	total    int64
 	result   Result
@@ -108,6 +110,9 @@ func (im *importing) all() error {
 	if err := im.tellMoments(); err != nil {
 		return err
 	}
+	if err := im.tellUnattached(); err != nil {
+		return err
+	}
 	if len(im.result.Files) == 0 {
 		return errors.New("import: there was nothing to import in the files given")
 	}
@@ -129,7 +134,7 @@ func (im *importing) begin() error {
 	}
 	im.number, im.fromFile = next[0].Import, next[0].FromFile
 	im.result.Import = im.number
-	for _, macros := range []string{"intake/readings", "intake/foreign_readings"} {
+	for _, macros := range []string{"intake/readings", "intake/foreign_readings", "intake/brought"} {
 		if err := im.h.Exec(im.ctx, macros, nil); err != nil {
 			return err
 		}
@@ -178,8 +183,16 @@ func (im *importing) enter(p *part) error {
 		"sha256": p.SHA256, "bytes": p.Bytes, "encoding": orNull(p.Encoding), "profile": im.profileName(),
 		"read": counts.Read, "added": counts.Added, "updated": counts.Updated, "unchanged": counts.Unchanged,
 		"rejected": counts.Rejected, "rules": rules})
+	if err != nil {
+		return err
+	}
 	im.fromFile++
-	return err
+	return im.noteBrought(p, im.fromFile-1)
+}
+
+// noteBrought notes a file whose records the import has brought, or met as they were.
+func (im *importing) noteBrought(p *part, fromFile int) error {
+	return im.h.Exec(im.ctx, "intake/note_brought", history.Params{"kind": p.kind.Name, "from_file": fromFile})
 }
 
 // take stages and settles a part, or takes it in one pass where that is possible.

@@ -25,8 +25,8 @@ func (im *importing) takeKnown(p *part, rules string) (tally, bool, error) {
 		return tally{}, false, err
 	}
 	earlier := found[0]
-	im.seen = append(im.seen, earlier.FromFile)
-	if earlier.Rejected > 0 {
+	err = im.noteBrought(p, earlier.FromFile)
+	if err == nil && earlier.Rejected > 0 {
 		err = im.h.Exec(im.ctx, "intake/repeat_rejects", history.Params{"from_file": im.fromFile, "earlier": earlier.FromFile})
 	}
 	return tally{Read: earlier.Read, Unchanged: earlier.Read - earlier.Rejected, Rejected: earlier.Rejected}, true, err

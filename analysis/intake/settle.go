@@ -37,6 +37,9 @@ func (im *importing) settle(p *part, fromFile int) (tally, error) {
 		return tally{}, err
 	}
 	counts, err := answer[tally](im, k, "balance", nil)
+	if err == nil && counts.Unchanged > 0 {
+		err = im.fill(k, "note_met", nil)
+	}
 	if err == nil && counts.Rejected > 0 {
 		err = im.setAside(p, k, fromFile)
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -104,9 +105,17 @@ func (a *app) tellBalance(result intake.Result, rehearsal bool) error {
 	if rehearsal {
 		verb, fate = "dry run: nothing was kept", "would be set aside"
 	}
+	for _, sentence := range result.Unattached {
+		fmt.Fprintln(a.err, sentence)
+	}
+	if most := result.MostUnattached; len(most) > 0 {
+		fmt.Fprintf(a.err, "more than half of %s belongs to nothing on record and is counted nowhere until it does\n", strings.Join(most, ", "))
+	}
 	if rejected == 0 {
-		_, err := fmt.Fprintln(a.err, verb)
-		return err
+		if _, err := fmt.Fprintln(a.err, verb); err != nil || len(result.MostUnattached) == 0 {
+			return err
+		}
+		return errPartial
 	}
 	hint := fmt.Sprintf("see why: plumbline rejects %d; mend them in a file: plumbline rejects %d --out mend.csv",
 		result.Import, result.Import)

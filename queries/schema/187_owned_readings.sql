@@ -3,6 +3,7 @@
 -- One row: one measurement whose attempt is on record.
 -- Columns:
 --   attempt_id     the attempt as a number
+--   reading_id     the measurement as a number
 --   position       position_word
 --   quantity       quantity_word
 --   value          in unit
@@ -17,7 +18,7 @@
 -- Source: record layout, Records that their source does not number.
 with
 without_number as (
-    select * from measurements where attempt_no is null and system is not null
+    select *, rowid as reading_id from measurements where attempt_no is null and system is not null
 ),
 sole_moments as (
     select
@@ -29,7 +30,7 @@ sole_moments as (
     having count(*) = 1
 )
 select
-    attempt.rowid as attempt_id, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
+    attempt.rowid as attempt_id, reading.rowid as reading_id, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
     reading.from_file
 from measurements as reading
 join calibrations as attempt
@@ -38,7 +39,7 @@ join calibrations as attempt
 where attempt.number_given is null
 union all
 select
-    attempt.rowid, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
+    attempt.rowid, reading_id, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
     reading.from_file
 from without_number as reading
 join calibrations as attempt
@@ -46,7 +47,7 @@ join calibrations as attempt
     and attempt.position is not distinct from reading.position and attempt.known_as = reading.known_as
 union all
 select
-    attempt_id, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
+    attempt_id, reading_id, reading.position, quantity, value, unit, spec_low, spec_high, value_written, unit_written,
     reading.from_file
 from without_number as reading
 join sole_moments as moment
