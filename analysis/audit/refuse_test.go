@@ -97,7 +97,7 @@ func TestFoldersThatCannotBeUsed(t *testing.T) {
 	if err := os.WriteFile(file, []byte("kept"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	refused(t, full, "is not empty; name a new or an empty folder with --out")
+	refused(t, full, "is not empty; name a new or an empty folder with --out, nothing was written")
 	refused(t, file, "cannot be used")
 	refused(t, filepath.Join(file, "below"), "cannot be")
 	refused(t, filepath.Join(dir, "none", "below"), "cannot be made")

@@ -23,10 +23,15 @@ func NewFile(path string, content []byte, mode os.FileMode) error {
 	return nil
 }
 
-func SyncAndClose(file *os.File) error {
-	if err := file.Sync(); err != nil {
-		file.Close()
-		return err
+// Replace writes a file whole or not at all, over one of the same name.
+func Replace(path string, content []byte) error {
+	next := path + ".unfinished"
+	err := os.WriteFile(next, content, 0o644)
+	if err == nil {
+		err = os.Rename(next, path)
 	}
-	return file.Close()
+	if err != nil {
+		return errors.Join(err, os.Remove(next))
+	}
+	return nil
 }

@@ -11,14 +11,14 @@ import (
 // Write makes a folder whole or not at all: fill writes into a folder beside it, which takes its place only when everything
 // is on disk. Whatever goes wrong, nothing is left.
 func Write(out string, fill func(dir string) error) (err error) {
-	out, err = filepath.Abs(out)
-	if err != nil {
-		return fmt.Errorf("%s: %w", out, err)
-	}
 	if err := Free(out); err != nil {
 		return err
 	}
-	dir, err := os.MkdirTemp(filepath.Dir(out), ".unfinished-*")
+	out, err = behind(out)
+	if err != nil {
+		return err
+	}
+	dir, err := os.MkdirTemp(filepath.Dir(out), unfinished)
 	if err != nil {
 		return fmt.Errorf("%s cannot be made: %w", out, err)
 	}
@@ -51,6 +51,23 @@ func Write(out string, fill func(dir string) error) (err error) {
 	return nil
 }
 
+// behind is the whole path of a folder; behind a link, that of the folder which the link leads to, for the link is somebody's
+// own arrangement and stays.
+func behind(out string) (string, error) {
+	out, err := filepath.Abs(out)
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", out, err)
+	}
+	if info, err := os.Lstat(out); err != nil || info.Mode()&fs.ModeSymlink == 0 {
+		return out, nil
+	}
+	led, err := filepath.EvalSymlinks(out)
+	if err != nil {
+		return "", fmt.Errorf("%s is a link that leads to nothing: %w; make the folder that it leads to, or name another with --out", out, err)
+	}
+	return led, nil
+}
+
 // Free checks that a folder of this name can be made: there is none, or an empty one.
 func Free(out string) error {
 	entries, err := os.ReadDir(out)
@@ -60,25 +77,7 @@ func Free(out string) error {
 	case err != nil:
 		return fmt.Errorf("%s cannot be used: %w; name a new folder with --out", out, err)
 	case len(entries) > 0:
-		return fmt.Errorf("%s is not empty; name a new or an empty folder with --out", out)
+		return fmt.Errorf("%s is not empty; name a new or an empty folder with --out, nothing was written", out)
 	}
 	return nil
-}
-
-// syncFolders writes the folders' own entries to disk, the innermost last.
-func syncFolders(dir string) error {
-	return filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
-		if err != nil || !entry.IsDir() {
-			return err
-		}
-		return syncFolder(path)
-	})
-}
-
-func syncFolder(dir string) error {
-	folder, err := os.Open(dir)
-	if err != nil {
-		return err
-	}
-	return SyncAndClose(folder)
 }

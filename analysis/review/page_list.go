@@ -12,8 +12,11 @@ import (
 	"maps"
 	"os"
 	"path"
+	"path/filepath"
 	"regexp"
 	"slices"
+
+	"plumbline/analysis/folder"
 )
 
 // listName is the file of a review's folder that names its pages, each with its digest. A page that a later review does
@@ -45,8 +48,8 @@ func listOf(files []pageFile) pageList {
 
 // readList reads the list of a folder. Where there is none, or a line is not as this package writes it, nothing is known
 // to be ours.
-func readList(root *os.Root) (pageList, error) {
-	text, err := root.ReadFile(listName)
+func readList(dir string) (pageList, error) {
+	text, err := os.ReadFile(filepath.Join(dir, listName))
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
 	}
@@ -77,20 +80,25 @@ func (l pageList) names() map[string]bool {
 }
 
 // write puts the list into a folder, in order, so that the same review leaves the same list.
-func (l pageList) write(root *os.Root) error {
+func (l pageList) write(dir string) error {
 	text := bytes.NewBufferString(listHead)
 	for _, listed := range slices.SortedFunc(maps.Keys(l), func(a, b listedPage) int {
 		return cmp.Or(cmp.Compare(a.name, b.name), cmp.Compare(a.digest, b.digest))
 	}) {
 		fmt.Fprintf(text, "%s  %s\n", listed.digest, listed.name)
 	}
-	return root.WriteFile(listName, text.Bytes(), 0o644)
+	return folder.Replace(filepath.Join(dir, listName), text.Bytes())
 }
 
 // clear removes the pages that the list proves to be ours and that are not among those written now. What is not as it
 // was written stays where it is, and in the list that comes back. All goes through the root: not even a link that is laid
 // meanwhile leads out of the folder.
-func (l pageList) clear(root *os.Root, written pageList) (pageList, error) {
+func (l pageList) clear(dir string, written pageList) (pageList, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
 	left, settled := maps.Clone(l), written.names()
 	for name := range l.names() {
 		if settled[name] {

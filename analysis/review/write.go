@@ -9,42 +9,46 @@ import (
 	"path/filepath"
 	"slices"
 
+	"golang.org/x/sync/errgroup"
+
 	"plumbline/analysis/exhibit/page"
+
+	"plumbline/analysis/folder"
 )
 
 // Write writes the pages of a review into a folder, which is made where it is not there: index.html, one page a
 // section, one a flagged vehicle, and the script and stylesheet that they need. They open from disk, load nothing from
 // elsewhere, and are the same to the byte for the same review.
 //
-// Pages that an earlier review has written there and this one has not are removed. Those that are no longer as they were
-// written stay, and come back by name, with slashes, in order.
-func Write(ctx context.Context, r Review, dir string) (stale []string, err error) {
+// All of it is there or nothing, with what more writes beside the pages: on an error the folder is as it was. Pages that an
+// earlier review has written there and this one has not are removed. Those that are no longer as they were written stay, and
+// come back by name, with slashes, in order.
+func Write(ctx context.Context, r Review, dir string, more ...func(dir string) error) (stale []string, err error) {
 	files, err := r.files(ctx)
 	if err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return nil, fmt.Errorf("write the review: %w", err)
-	}
-	root, err := os.OpenRoot(dir)
-	if err != nil {
-		return nil, fmt.Errorf("write the review: %w", err)
-	}
-	defer root.Close()
 	written := listOf(files)
-	earlier, err := readList(root)
-	if err == nil {
-		err = earlier.with(written).write(root) // before the pages, so that they are known to be ours even if the rest fails
-	}
+	earlier, err := readList(dir)
 	if err != nil {
 		return nil, fmt.Errorf("write the review to %s: %w", dir, err)
 	}
-	if err := writePages(ctx, files, dir); err != nil {
-		return nil, err
+	err = folder.Into(dir, func(fresh string) error {
+		var all errgroup.Group
+		// with those before, so that they are known to be ours even if they cannot be removed
+		all.Go(func() error { return earlier.with(written).write(fresh) })
+		all.Go(func() error { return writePages(ctx, files, fresh) })
+		for _, write := range more {
+			all.Go(func() error { return write(fresh) })
+		}
+		return all.Wait()
+	})
+	if err != nil {
+		return nil, fmt.Errorf("write the review to %s: %w", dir, err)
 	}
-	left, err := earlier.clear(root, written)
+	left, err := earlier.clear(dir, written)
 	if err == nil {
-		err = left.with(written).write(root)
+		err = left.with(written).write(dir)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("remove pages of an earlier review from %s: %w", dir, err)

@@ -2,9 +2,11 @@ package review
 
 import (
 	"context"
+	"errors"
 	"path/filepath"
 
 	"plumbline/analysis/exhibit/page"
+	"plumbline/analysis/folder"
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
 )
@@ -25,8 +27,7 @@ func WriteStory(ctx context.Context, h *history.History, s quality.Story, versio
 	if err != nil {
 		return err
 	}
-	if err := writeFile(filepath.Join(dir, p.File), text); err != nil {
-		return err
-	}
-	return writeAssets(dir)
+	return folder.Into(dir, func(fresh string) error {
+		return errors.Join(writeFile(filepath.Join(fresh, p.File), text), writeAssets(fresh))
+	})
 }

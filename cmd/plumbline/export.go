@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -30,6 +32,9 @@ func newExport(a *app) *cobra.Command {
 				return err
 			}
 			defer h.Close()
+			if err := os.MkdirAll(filepath.Dir(out), 0o755); err != nil {
+				return err
+			}
 			watch := a.newProgress("writing")
 			var done history.Exported
 			err = folder.Write(out, func(dir string) (err error) {

@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/sync/errgroup"
 
 	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/history"
@@ -92,13 +91,10 @@ func (a *app) writeReview(ctx context.Context, options review.Options, policy *p
 	if made.Evidence.Completeness, err = completeness(ctx, h, policy, made.About); err != nil {
 		return err
 	}
-	var (
-		files errgroup.Group
-		stale []string
-	)
-	files.Go(func() (err error) { stale, err = review.Write(ctx, made, out); return err })
-	files.Go(func() error { return review.WriteWorkbook(ctx, made, filepath.Join(out, "review.xlsx")) })
-	if err := files.Wait(); err != nil {
+	stale, err := review.Write(ctx, made, out, func(dir string) error {
+		return review.WriteWorkbook(ctx, made, filepath.Join(dir, "review.xlsx"))
+	})
+	if err != nil {
 		return err
 	}
 	if err := a.sayStale(stale, out); err != nil {

@@ -53,7 +53,11 @@ func Verify(dir string, o VerifyOptions) (*Report, error) {
 	if !info.IsDir() {
 		return verifyProof(dir, o)
 	}
-	c := &checking{dir: dir, o: o, report: &Report{Folder: dir, Discrepancies: []Discrepancy{}}}
+	led, err := filepath.EvalSymlinks(dir) // a link to a bundle is as good as its name; links within it are not
+	if err != nil {
+		return nil, fmt.Errorf("verify: %w", err)
+	}
+	c := &checking{dir: led, o: o, report: &Report{Folder: dir, Discrepancies: []Discrepancy{}}}
 	if err := c.run(); err != nil {
 		return nil, fmt.Errorf("verify %s: %w", dir, err)
 	}
