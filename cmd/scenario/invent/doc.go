@@ -7,8 +7,9 @@
 //   - One supplier's equivalent windshields for one model fail their first
 //     calibration five to six times as often as other glass on it, and come
 //     back (story_supplier.go).
-//   - One stand in the second shop walks away from a day in April 2026 until it
-//     is found out, used for a few days more, and repaired (story_stand.go).
+//   - One stand in the first shop walks away in the summer of 2025, one in the
+//     second in April 2026; each is found out, used for a few days more, and
+//     repaired (story_stand.go).
 //   - The third shop leaves out post-scans (shops.go).
 //   - Aftermarket windshields look worse than the maker's own, because they
 //     mostly go onto models that are hard to calibrate anyway; on the same

@@ -96,8 +96,6 @@ func (g *group) planted(s *shop, t *tool) []layout.EquipmentCheck {
 		return nil
 	}
 	switch t.name {
-	case driftingStand:
-		return driftChecks(s, t)
 	case "K-TB3": // scratched, and used for two more days until the new face came
 		return []layout.EquipmentCheck{
 			{Shop: s.name, Equipment: t.name, CheckedAt: day(2025, time.June, 16).Add(7*time.Hour + 20*time.Minute), Outcome: "failed",
@@ -112,7 +110,7 @@ func (g *group) planted(s *shop, t *tool) []layout.EquipmentCheck {
 	case newBoard: // used before anybody measured it
 		return []layout.EquipmentCheck{passed(s, t, t.since.Add(days(9)+9*time.Hour), checkEvery+21, "first check")}
 	}
-	return nil
+	return driftChecks(s, t)
 }
 
 // newBoard is the second board for the busiest maker, bought in November 2025.

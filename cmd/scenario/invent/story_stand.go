@@ -6,28 +6,47 @@ import (
 	"plumbline/cmd/scenario/layout"
 )
 
-// The second stand of the second shop is knocked out of square in April 2026.
-// Its last check was in March, and the shop had lengthened the interval to six
-// months; so it is found out in September, ten days late, and used four more
-// days until the part for the repair comes.
-const driftingStand = "T-ST2"
+// driftStory is a stand that is knocked out of square, is found out late, and
+// is put right.
+type driftStory struct {
+	stand                        string
+	from, found, repaired        time.Time
+	lastCheck                    time.Time // the last one that passed before
+	interval                     int       // days that the shop gave itself after that one
+	lastWords, damage, repairing string    // notes of the three checks
+}
 
-var (
-	driftFrom     = day(2026, time.April, 13)
-	driftFound    = day(2026, time.September, 10).Add(7*time.Hour + 35*time.Minute)
-	driftRepaired = day(2026, time.September, 15).Add(9*time.Hour + 50*time.Minute)
-)
+// Two stands of the first group. The third of the first shop walks away in the
+// summer of 2025; the check of December finds it, and half a year of work
+// afterwards shows that the repair helped. The second of the second shop is
+// knocked in April 2026 and, because the shop had lengthened the interval to
+// six months, is found only in September: whether its repair helped cannot be
+// told yet.
+var driftStories = []driftStory{
+	{stand: "K-ST3", from: day(2025, time.August, 18), lastCheck: day(2025, time.August, 4).Add(7*time.Hour + 25*time.Minute), interval: 122,
+		found: day(2025, time.December, 2).Add(7*time.Hour + 15*time.Minute), repaired: day(2025, time.December, 4).Add(10*time.Hour + 20*time.Minute),
+		damage: "left foot sunk, frame 3 mm off the center line, floor plate ordered", repairing: "floor plate set, frame squared, re-zeroed"},
+	{stand: "T-ST2", from: day(2026, time.April, 13), lastCheck: day(2026, time.March, 9).Add(7*time.Hour + 40*time.Minute), interval: 175,
+		lastWords: "interval set to six months",
+		found:     day(2026, time.September, 10).Add(7*time.Hour + 35*time.Minute), repaired: day(2026, time.September, 15).Add(9*time.Hour + 50*time.Minute),
+		damage: "crossbar 4.5 mm out of square, knock mark on the right arm, part ordered", repairing: "arm replaced, squared, re-zeroed"},
+}
 
 // drift is how far the stand has walked away: 0 while it stands true, 1 at
 // its worst, which it reaches after ten weeks.
 func (g *group) drift(stand string, at time.Time) float64 {
-	if g.index != 0 || stand != driftingStand || at.Before(driftFrom) || !at.Before(driftRepaired) {
+	if g.index != 0 {
 		return 0
 	}
-	return min(1, 0.25+at.Sub(driftFrom).Hours()/24/70)
+	for _, d := range driftStories {
+		if d.stand == stand && !at.Before(d.from) && at.Before(d.repaired) {
+			return min(1, 0.25+at.Sub(d.from).Hours()/24/70)
+		}
+	}
+	return 0
 }
 
-// At its worst the stand stands this far out of true.
+// At its worst a stand stands this far out of true.
 const (
 	driftDistance = 4.6  // mm
 	driftPitch    = 1.15 // deg
@@ -35,11 +54,16 @@ const (
 	driftTrouble  = 0.55 // chance that an attempt fails
 )
 
+// driftChecks are the checks of a stand that has such a story; none for others.
 func driftChecks(s *shop, t *tool) []layout.EquipmentCheck {
-	return []layout.EquipmentCheck{
-		passed(s, t, day(2026, time.March, 9).Add(7*time.Hour+40*time.Minute), 175, "interval set to six months"),
-		{Shop: s.name, Equipment: t.name, CheckedAt: driftFound, Outcome: "failed", DueAt: day(2026, time.December, 10),
-			Note: "crossbar 4.5 mm out of square, knock mark on the right arm, part ordered"},
-		passed(s, t, driftRepaired, checkEvery+21, "arm replaced, squared, re-zeroed"),
+	for _, d := range driftStories {
+		if d.stand == t.name {
+			return []layout.EquipmentCheck{
+				passed(s, t, d.lastCheck, d.interval, d.lastWords),
+				{Shop: s.name, Equipment: t.name, CheckedAt: d.found, Outcome: "failed", DueAt: midnight(d.found).Add(days(checkEvery)), Note: d.damage},
+				passed(s, t, d.repaired, checkEvery+21, d.repairing),
+			}
+		}
 	}
+	return nil
 }
