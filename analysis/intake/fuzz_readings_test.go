@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -145,21 +146,26 @@ func FuzzFaultList(f *testing.F) {
 		f.Fatal(err)
 	}
 	h := withForeignReadings(f)
+	faults := layout.KindNamed("faults")
+	staged := func(column string) string { // the text of a column of the layout, as read_rows holds it
+		return fmt.Sprintf("coalesce(c%d, '')", 1+slices.IndexFunc(faults.Columns, func(c layout.Column) bool { return c.Name == column }))
+	}
+	texts := "select " + staged("module") + " as module, " + staged("code") + " as code from read_rows"
 	f.Fuzz(func(t *testing.T, cell string) {
 		if !isText(cell) {
 			return
 		}
 		im := &importing{ctx: context.Background(), h: h, profile: parsed}
 		if _, err := h.Run(im.ctx, history.Statement{Name: "fuzz", SQL: "create or replace temporary table foreign_rows as " +
-			"select 2::bigint as line, 1 as found, null::varchar as misshapen, [x] as fields, x as c1 from (select $x::varchar as x)"}, history.Params{"x": cell}); err != nil {
+			"select 0::bigint as id, 2::bigint as line, 1 as found, 0 as level, null::varchar as misshapen, [x] as fields, x as c1 from (select $x::varchar as x)"}, history.Params{"x": cell}); err != nil {
 			t.Fatal(err)
 		}
 		one := &profile.Mapped{Profile: parsed, Records: parsed.Records, Source: []string{"Codes"}}
-		if err := (foreignRows{one}).stage(im, &part{kind: layout.KindNamed("faults")}); err != nil {
+		if err := (foreignRows{one}).stage(im, &part{kind: faults}); err != nil {
 			t.Fatalf("%q: %v", cell, err)
 		}
 		type row struct{ Module, Code string }
-		rows, err := history.SelectStatement[row](im.ctx, h, history.Statement{Name: "fuzz", SQL: "select coalesce(c4, '') as module, coalesce(c5, '') as code from read_rows"}, nil)
+		rows, err := history.SelectStatement[row](im.ctx, h, history.Statement{Name: "fuzz", SQL: texts}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
