@@ -27,18 +27,3 @@ func ActionCandidates(ctx context.Context, h *history.History, f Filter) ([]Acti
 func ActionSubjects(ctx context.Context, h *history.History, shop, kind string) ([]string, error) {
 	return history.Select[string](ctx, h, "measures/action_subjects", history.Params{"shop": shop, "kind": kind})
 }
-
-// An ActionTaken is something done about quality, as a person entered it.
-type ActionTaken struct {
-	Shop        string
-	SubjectKind string
-	Subject     *string // nil where the whole shop is meant
-	TakenAt     time.Time
-	What        string
-	By          *string
-}
-
-// ActionsTaken lists them, the latest first. The history must have been looked back.
-func ActionsTaken(ctx context.Context, h *history.History, f Filter) ([]ActionTaken, error) {
-	return history.Select[ActionTaken](ctx, h, "measures/actions_taken", f.scope())
-}

@@ -17,9 +17,12 @@ func newActions(a *app) *cobra.Command {
 	)
 	cmd := &cobra.Command{
 		Use:   "actions",
-		Short: "What was done about quality",
-		Long: "List what was done about quality. --candidates lists what the records show and nobody has named: a shop's first\n" +
-			"use of another software version or supplier. Name one with plumbline actions add.",
+		Short: "What was done about quality, and whether it helped",
+		Long: "List what was done about quality with the tasks of its subject that were not first pass before and after, in up\n" +
+			"to 180 days, and with the others meanwhile. A check that passed after one that failed counts as an action. Like\n" +
+			"figures compare within system, make and model; a change is told where like_q is below 0.05. --candidates lists\n" +
+			"what the records show and nobody has named: a shop's first use of another software version or supplier. Name one\n" +
+			"with plumbline actions add.",
 		Example: "  plumbline actions\n  plumbline actions --candidates --from 2026",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -35,7 +38,7 @@ func newActions(a *app) *cobra.Command {
 					fmt.Fprintf(a.err, "new software versions and suppliers in the records, not named as actions: %d; see plumbline actions --candidates\n",
 						len(unnamed))
 				}
-				taken, err := quality.ActionsTaken(cmd.Context(), h, filter)
+				taken, err := quality.Actions(cmd.Context(), h, filter)
 				if err != nil {
 					return err
 				}
