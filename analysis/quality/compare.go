@@ -3,6 +3,7 @@ package quality
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/stats"
@@ -29,19 +30,25 @@ const minGroup = 10
 
 // Compare puts the groups of a grouping side by side, the largest first. Systems are compared by not_first_pass only.
 func Compare(ctx context.Context, h *history.History, by string, outcome Outcome, f Filter) (Comparison, error) {
+	return compareWithout(ctx, h, by, outcome, f, nil)
+}
+
+// compareWithout is Compare with the units of some groups, of any grouping, taken out.
+func compareWithout(ctx context.Context, h *history.History, by string, outcome Outcome, f Filter, out []groupKey) (Comparison, error) {
 	c := Comparison{By: by, Outcome: outcome}
 	if by == "system" && outcome != NotFirstPass {
 		return c, fmt.Errorf("a %s is of a whole job and not of one system: compare by system takes %s only", outcome, NotFirstPass)
 	}
 	rows, err := history.Select[groupRow](ctx, h, "measures/compare",
-		f.with(history.Params{"by": by, "outcome": string(outcome)}))
+		f.with(history.Params{"by": by, "outcome": string(outcome), "without": joinedKeys(out)}))
 	if err != nil {
 		return c, err
 	}
 	groups, all := c.count(rows)
 	designEffect := 1.0
 	if outcome == NotFirstPass {
-		clusters, err := only[stats.Clusters](ctx, h, "measures/compare_clusters", f.with(history.Params{"by": by}))
+		clusters, err := only[stats.Clusters](ctx, h, "measures/compare_clusters",
+			f.with(history.Params{"by": by, "without": joinedKeys(out)}))
 		if err != nil {
 			return c, err
 		}
@@ -51,6 +58,20 @@ func Compare(ctx context.Context, h *history.History, by string, outcome Outcome
 		return c, fmt.Errorf("compare %s by %s: %w", outcome, by, err)
 	}
 	return c, nil
+}
+
+// A groupKey names a group of a grouping.
+type groupKey struct{ grouping, group string }
+
+// text is the key as the queries write it.
+func (k groupKey) text() string { return k.grouping + "\x1f" + k.group }
+
+func joinedKeys(keys []groupKey) any {
+	texts := make([]string, len(keys))
+	for i, key := range keys {
+		texts[i] = key.text()
+	}
+	return orNull(strings.Join(texts, "\x1e"))
 }
 
 // groupRow is the units of one group within one stratum.

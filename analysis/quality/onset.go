@@ -57,6 +57,7 @@ type Onset struct {
 	DiffLow    float64          `col:"-"`
 	DiffHigh   float64          `col:"-"`
 	First      stats.Proportion `col:"-"` // the group's first stretch: what the state now is held against
+	FirstP     float64          `col:"-"` // of the group's first point, which Q is made of
 	Draws      int              `col:"-"` // random orders behind P
 	Seed       uint64           `col:"-"` // of these orders
 }

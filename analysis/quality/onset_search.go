@@ -105,7 +105,7 @@ func (s *search) rows() ([]Onset, error) {
 	for i, change := range s.told {
 		row := Onset{Group: s.sequence.group, N: s.sequence.all.N, Count: s.sequence.all.Count, Change: i + 1,
 			LastBefore: s.sequence.days[change.At-1], FirstAfter: s.sequence.days[change.At],
-			P: change.P, Q: s.q, First: stretch(0), Draws: change.Draws, Seed: change.Seed}
+			P: change.P, Q: s.q, First: stretch(0), FirstP: s.first.P, Draws: change.Draws, Seed: change.Seed}
 		if i+1 < len(s.told) {
 			row.Until = &s.sequence.days[s.told[i+1].At]
 		}

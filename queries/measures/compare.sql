@@ -13,11 +13,18 @@
 --   $shop     only this shop; null for all
 --   $from     only units at or after this moment; null for all
 --   $to       only units at or before this moment; null for all
+--   $without  units of these groups are taken out: grouping and group joined by chr(31), joined by chr(30); null for none
 -- Source: definitions, Compare and Like with like. A job counts once in every group that its tasks fall in.
 with
+taken_out as materialized (
+    select distinct job_id, task_id
+    from task_groups
+    where list_contains(string_split($without, chr(30)), grouping || chr(31) || group_name)
+),
 tasks_in_groups as (              -- a task is in one group, or in none
     select group_name, system::varchar as kind, make, model_name as model, (not first_pass)::bigint as hits
     from task_groups
+    anti join taken_out using (task_id)
     where grouping = $by and $outcome = 'not_first_pass'
         and ($shop is null or shop = $shop)
         and ($from is null or started_at >= $from::timestamp)
@@ -27,6 +34,7 @@ units as (
     select job_id, visit.reason::varchar as kind, visit.make, visit.model, hits
     from outcome_units as unit
     join visits as visit using (job_id)
+    anti join taken_out using (job_id)
     where outcome = $outcome and $outcome <> 'not_first_pass' and is_rated
         and ($shop is null or unit.shop = $shop)
         and ($from is null or at >= $from::timestamp)

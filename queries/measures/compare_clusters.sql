@@ -13,11 +13,18 @@
 --   $shop  only this shop; null for all
 --   $from  only tasks at or after this moment; null for all
 --   $to    only tasks at or before this moment; null for all
+--   $without  as in compare
 -- Source: definitions, Compare (tasks of one job are alike).
 with
+taken_out as materialized (
+    select distinct task_id
+    from task_groups
+    where list_contains(string_split($without, chr(30)), grouping || chr(31) || group_name)
+),
 jobs as (
     select job_id, count(*) as k, count(*) filter (not first_pass) as y
     from task_groups
+    anti join taken_out using (task_id)
     where grouping = $by and group_name is not null
         and ($shop is null or shop = $shop)
         and ($from is null or started_at >= $from::timestamp)

@@ -11,7 +11,7 @@
 --   $shop   only this shop; null for all
 --   $from   only jobs closed at or after this moment; null for all
 --   $to     only jobs closed at or before this moment; null for all
--- Source: definitions, Evidence. A dismissed finding is no gap.
+-- Source: definitions, Evidence. Dismissing a finding changes no figure.
 with
 closed_jobs as (
     select shop, job_no
@@ -35,7 +35,6 @@ gaps as (
         select distinct shop, job_no, kind
         from findings
         semi join kinds using (kind)
-        where decision is distinct from 'dismissed'
     )
     semi join closed_jobs using (shop, job_no)
     group by shop, kind
