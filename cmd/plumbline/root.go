@@ -59,7 +59,13 @@ func newRoot(s *streams) *cobra.Command {
 }
 
 // commands builds each command; a command is one file.
-var commands = []func(*app) *cobra.Command{newDemo, newImport, newProfile, newImports, newRejects, newFindings, newTrend, newCompare, newGlass, newCurve, newOnset, newChanges, newTrace, newReview, newAudit, newVerify, newDecide, newStandout, newActions, newQuery, newCheck, newExport}
+var commands = []func(*app) *cobra.Command{
+	newDemo, newImport, newProfile, newImports, newRejects,
+	newFindings, newTrend, newCompare, newGlass, newCurve,
+	newOnset, newStandout, newChanges, newRework, newSummary,
+	newActions, newTrace, newReview, newAudit,
+	newVerify, newDecide, newQuery, newCheck, newExport,
+}
 
 func defaultHistory() string {
 	if path := os.Getenv("PLUMBLINE_HISTORY"); path != "" {

@@ -12,6 +12,8 @@ import (
 var kept = strings.Fields(`
 	rank finding import period group cohort outcome source name kind subject_kind subject class verdict call signals
 	decision change severity rate q like_q mh_q n count excess what taken_at since last_before first_after until
+	jobs not_first_pass not_first_pass_n not_first_pass_call comeback comeback_n comeback_call post_scan_fault
+	post_scan_fault_n post_scan_fault_call gap gap_n gap_call rework rework_n rework_hours cost hours attempts
 	job_no shop at read added rejected updated unchanged file
 	before_rate after_rate difference expected center lower upper reference_rate like_odds_ratio mh_odds_ratio odds_ratio
 	p like_p mh_p fisher_p before_n after_n system vin detail decided_by note line`)

@@ -1,4 +1,4 @@
--- Work done again, by who or what did it and by cause.
+-- Work done again, by who or what did it, or by what it goes back to, and by cause.
 --
 -- One row: one group and cause.
 -- Columns:
@@ -8,19 +8,21 @@
 --   without_end  of these, how many have no end and so no hours
 --   hours        from start to end
 -- Parameters:
---   $by    technician | equipment | system | shop
+--   $by    of the work done again: technician | equipment | system | shop; of the work that it goes back to:
+--          failure_code | stand | source
 --   $shop  only this shop; null for all
 --   $from  only attempts started at or after this moment; null for all
 --   $to    only attempts started at or before this moment; null for all
--- Source: definitions, Cost of rework. A group that does more work again may only be the one that puts right.
+-- Source: definitions, Cost of rework. Who or what does more work again may only be the one that puts right.
 select
     case $by
         when 'technician' then technician when 'equipment' then equipment
         when 'system' then system::varchar when 'shop' then shop
+        when 'failure_code' then failure_code when 'stand' then stand when 'source' then source
     end as group_name,
     cause, count(*) as attempts, count(*) filter (seconds is null) as without_end,
     coalesce(sum(seconds), 0)::bigint / 3600 as hours
-from rework_attempts
+from rework_origins
 where ($shop is null or shop = $shop)
     and ($from is null or started_at >= $from::timestamp)
     and ($to is null or started_at <= $to::timestamp)

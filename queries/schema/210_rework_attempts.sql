@@ -12,6 +12,7 @@
 --   seconds     from start to end; 0 where the end is before the start, null where it is missing
 --   technician  who made it, as shop/technician
 --   equipment   stand or frame, as shop/equipment
+--   attempt_id  as in attempt_order
 -- Source: definitions, Cost of rework. An attempt in a comeback's visit that also repeats an earlier one belongs to the
 -- comeback: the whole visit would not have been.
 with
@@ -28,7 +29,7 @@ select
         then greatest(epoch_us(attempt.ended_at) - epoch_us(attempt.started_at), 0) // 1000000
     end as seconds,
     attempt.shop || '/' || attempt.technician as technician,
-    attempt.shop || '/' || attempt.equipment as equipment
+    attempt.shop || '/' || attempt.equipment as equipment, attempt.attempt_id
 from attempts as attempt
 left join return_visits on return_visits.shop = attempt.shop and return_visits.job_no = attempt.job_no
 where attempt.repeats_method or return_visits.shop is not null
