@@ -76,7 +76,7 @@ var rateDefinitions = []Definition{
 			row(id("n"), op("+"), sup(id("z"), num("2")))),
 		Source: "Wilson (1927) J. Am. Stat. Assoc. 22:209-212; Newcombe (1998) Stat. Med. 17:857-872, method 3"},
 	{Figure: "Difference of two rates", Says: "First less second, in percentage points. Its interval carries the Wilson bounds l and u of each " +
-		"rate over. Two months are called better or worse only where it leaves out 0.",
+		"rate over. A change can be chance unless it leaves out 0; better and worse are said only with a signal.",
 		Formula: "d − √((p₁−l₁)² + (u₂−p₂)²) to d + √((u₁−p₁)² + (p₂−l₂)²)",
 		drawn: row(id("d"), op("−"), root(row(square("p", "l", "1"), op("+"), square("u", "p", "2"))), op("…"), id("d"), op("+"),
 			root(row(square("u", "p", "1"), op("+"), square("p", "l", "2")))),
