@@ -18,8 +18,11 @@ func compareTitle(c quality.Comparison) string {
 	return fmt.Sprintf("%s by %s", say.Sentence(outcomeNames[c.Outcome]), GroupingName(c.By))
 }
 
+// A GroupLinker leads from a group to its page; empty where it has none.
+type GroupLinker func(by, group string) string
+
 // Compare is groups side by side.
-func Compare(a About, c quality.Comparison) (exhibit.Exhibit, error) {
+func Compare(a About, c quality.Comparison, link GroupLinker) (exhibit.Exhibit, error) {
 	e := exhibit.Exhibit{Name: CompareName(c), Title: compareTitle(c)}
 	if len(c.Groups) == 0 {
 		e.Says = []string{"No record names a " + GroupingName(c.By) + "."}
@@ -32,7 +35,7 @@ func Compare(a About, c quality.Comparison) (exhibit.Exhibit, error) {
 			GroupingName(c.By)))
 	}
 	command := a.allCommand(fmt.Sprintf("plumbline compare --by %s --outcome %s", c.By, c.Outcome))
-	e.Table = CompareTable(c)
+	e.Table = CompareTable(c, link)
 	e.Table.All = command
 	e.Notes = []string{commandNote(command)}
 	observed, err := observedAgainst(c, e.Table)
@@ -73,7 +76,7 @@ func compareSays(c quality.Comparison) (said, calls []string) {
 		return []string{all + " " + first + " None is called higher or lower: what is seen is within what chance gives."}, nil
 	}
 	for _, group := range called {
-		calls = append(calls, callSays(group))
+		calls = append(calls, CallSays(group))
 	}
 	return []string{all + " " + first + " Called:",
 		"The call allows for the number of groups looked at: over many such tables in which no group truly differs, one in twenty holds any call. It says where " +
@@ -95,8 +98,8 @@ func likeWords(c quality.Comparison) string {
 	return first
 }
 
-// callSays puts one call into words, counts first.
-func callSays(g quality.Group) string {
+// CallSays puts one call into words, counts first.
+func CallSays(g quality.Group) string {
 	said := fmt.Sprintf("%s: %s, %s of %s where %s would be expected of the others in like work", g.Group, g.Call, say.Count(g.LikeCount),
 		say.Count(g.LikeN), say.Number(g.Expected, 1))
 	if g.LikeOddsRatio != nil && g.LikeLow != nil && g.LikeHigh != nil {

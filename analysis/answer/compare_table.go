@@ -10,8 +10,14 @@ import (
 )
 
 // CompareTable is groups side by side, in the order of the comparison.
-func CompareTable(c quality.Comparison) *exhibit.Table {
-	return &exhibit.Table{Caption: compareTitle(c), Columns: compareColumns(groupingHeading(c.By)), Rows: exhibit.Each(c.Groups, compareRow)}
+func CompareTable(c quality.Comparison, link GroupLinker) *exhibit.Table {
+	return &exhibit.Table{Caption: compareTitle(c), Columns: compareColumns(groupingHeading(c.By)), Rows: exhibit.Each(c.Groups, func(g quality.Group) []any {
+		row := compareRow(g)
+		if link != nil {
+			row[0] = exhibit.Cell{Value: g.Group, Link: link(c.By, g.Group)}
+		}
+		return row
+	})}
 }
 
 // rankedTable is the same, the highest rate first; equal ones in the order of their names.
@@ -20,7 +26,7 @@ func rankedTable(c quality.Comparison) *exhibit.Table {
 	slices.SortStableFunc(c.Groups, func(one, other quality.Group) int {
 		return cmp.Or(cmp.Compare(other.Rate, one.Rate), cmp.Compare(one.Group, other.Group))
 	})
-	return CompareTable(c)
+	return CompareTable(c, nil)
 }
 
 // What only the drawings need: a group's count and its rate where it is called, or not.

@@ -51,3 +51,6 @@ func GroupingName(by string) string {
 }
 
 func groupingHeading(by string) string { return say.Sentence(GroupingName(by)) }
+
+// SubjectName is a stand, a board, a bay or a person for a reader.
+func SubjectName(kind, name string) string { return groupingHeading(kind) + " " + name }

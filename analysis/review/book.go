@@ -39,7 +39,7 @@ func (r Review) sheets() ([]exhibit.Exhibit, error) {
 	}
 	var all []exhibit.Exhibit
 	for _, part := range []func(Review) ([]exhibit.Exhibit, error){Review.summary, Review.comebacks, Review.curveSheets, Review.repeats, Review.scans, Review.glassSheets,
-		Review.groupSheets, Review.evidence, Review.listSheets, Review.data} {
+		Review.groupSheets, Review.actions, Review.evidence, Review.listSheets, Review.data} {
 		exhibits, err := part(r)
 		if err != nil {
 			return nil, err

@@ -37,14 +37,14 @@ func Gather(ctx context.Context, h *history.History, o Options) (Review, error) 
 	}
 	g.found = sync.OnceValues(func() ([]quality.Finding, error) { return quality.Findings(g.ctx, g.h, g.month) })
 	for _, section := range []func(*Review) error{
-		g.decisions, g.figures, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data,
+		g.decisions, g.figures, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data, g.actions,
 	} {
 		sections.Go(func() error { return section(&r) }) // each fills fields of its own
 	}
 	if err := sections.Wait(); err != nil {
 		return r, fmt.Errorf("review of %s: %w", r.About.Month, err)
 	}
-	if err := g.vehicles(&r); err != nil { // of all lists
+	if err := errors.Join(g.vehicles(&r), g.subjects(&r)); err != nil { // of all lists
 		return r, fmt.Errorf("review of %s: %w", r.About.Month, err)
 	}
 	return r, nil

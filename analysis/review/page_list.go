@@ -30,7 +30,7 @@ const listHead = "# Pages of the review in this folder, as sha256sum checks them
 
 // listLine is a line of the list. It matches no name but those that pages have, so that a list that was tampered with
 // cannot point anywhere else.
-var listLine = regexp.MustCompile(`^([0-9a-f]{64})  ((?:vehicles/)?[A-Za-z0-9_-]+\.html)$`)
+var listLine = regexp.MustCompile(`^([0-9a-f]{64})  ((?:(?:vehicles|subjects)/)?[A-Za-z0-9_-]+\.html)$`)
 
 // A pageList is what plumbline has written into a folder: pages by name and digest.
 type pageList map[listedPage]bool

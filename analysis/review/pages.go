@@ -32,6 +32,7 @@ var leaves = []leaf{
 	{"people-and-equipment.html", "People and equipment", []string{"Where calibrations go wrong more often than elsewhere: by technician, stand, target board, bay and " +
 		"software, over all records up to the month's end.", "Technicians are shown by their code. A high rate is no judgment of a person: who gets the hard vehicles or the " +
 		"worst stand has the high rate. Each is compared with the others in like work; use it to ask where to look."}, Review.people},
+	{"actions.html", "Actions", []string{"What was done about quality, and whether it helped."}, Review.actions},
 	{"evidence.html", "Evidence gaps", []string{"Would the record stand up if someone asked for it? What is missing, out of order or hard to believe.",
 		"A gap in the record is not proof that the work was not done. Readings that repeat can be honest; they are worth a question."}, Review.evidence},
 	{"data-quality.html", "Data quality", []string{"How good the records are that everything else rests on. Nothing here is a fault of a vehicle."}, Review.data},
@@ -67,6 +68,9 @@ func (r Review) pages() ([]page.Page, error) {
 			return nil, err
 		}
 		all = append(all, p)
+	}
+	for _, subject := range r.Subjects {
+		all = append(all, r.subjectPage(subject))
 	}
 	around := frame(r.About, navigation())
 	for i := range all {
@@ -124,7 +128,7 @@ func (r Review) people() ([]exhibit.Exhibit, error) {
 func (r Review) compared(comparisons []quality.Comparison) ([]exhibit.Exhibit, error) {
 	var all []exhibit.Exhibit
 	for _, c := range comparisons {
-		e, err := answer.Compare(r.About, c)
+		e, err := answer.Compare(r.About, c, r.subjectLinker())
 		if err != nil {
 			return nil, err
 		}

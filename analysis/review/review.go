@@ -30,7 +30,10 @@ type Review struct {
 	Vehicles  []Vehicle            // that the lists name, at most mostVehicles, the gravest first
 	Findings  []quality.Finding    // all of the month, the gravest first
 	Groups    []quality.Comparison // tasks that were not first pass, by further groupings that only the workbook shows
-	Named     int64                // vehicles that the lists name, with those beyond mostVehicles
+	Actions   []quality.Action     // of the twelve months that end with the review's
+	Offered   []quality.ActionCandidate
+	Subjects  []Subject // stands, boards, bays and people that are called, or whose rate has changed
+	Named     int64     // vehicles that the lists name, with those beyond mostVehicles
 }
 
 // Comebacks is the page of return visits.
@@ -107,4 +110,11 @@ type Vehicle struct {
 	JobNo    string
 	Findings []quality.Finding // of the month
 	Story    quality.Story     // everything on record, over all shops
+}
+
+// A Subject is a stand, a board, a bay or a person with a page of its own.
+type Subject struct {
+	Page string // file name of its page
+	Why  []string
+	quality.SubjectStory
 }
