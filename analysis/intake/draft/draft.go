@@ -1,4 +1,5 @@
-// Package draft looks at another program's file and drafts the mapping profile that reads it.
+// Package draft looks at another program's file, asks a person what the file does not tell, and drafts the mapping profile
+// that reads it.
 package draft
 
 import (
@@ -7,28 +8,24 @@ import (
 	"os"
 	"slices"
 
+	"plumbline/analysis/intake/profile"
 	"plumbline/analysis/intake/source"
 	"plumbline/analysis/layout"
 )
 
-// A Draft is what a look at a foreign file suggests.
+// A Draft is what a look at a foreign file suggests, and what a person must still say.
 type Draft struct {
 	File      string
-	HeaderRow int           // 0: no row names the columns
-	Columns   []DraftColumn // those that a column of the layout was found for, in the file's order
-	Unmapped  []string      // the file's columns that nothing was found for
-	Missing   []string      // required columns of the layout without a source, as kind.column
+	HeaderRow int        // 0: no row names the columns
+	Taken     []Taken    // what the file tells, with the reason, in the order of the profile
+	Questions []Question // what is open, the gravest first
+	Unmapped  []string   // the file's columns that nothing was found for
 	Notices   []string
-	TOML      string // the profile; what is unsure is commented out, with its candidates
+	TOML      string // the profile; a record of which something required is open is commented out
 }
 
-// A DraftColumn is a column of the file and what it seems to be.
-type DraftColumn struct {
-	Column      string
-	Kind, Field string
-	Confidence  float64 // 0 to 1
-	Samples     []string
-}
+// A Taken is a fact that the draft takes from the file or from an answer.
+type Taken struct{ Key, Value, Reason string }
 
 // sure is the confidence from which on a draft maps a column without asking.
 const sure = 0.7
@@ -46,13 +43,27 @@ type guess struct {
 type drafting struct {
 	*Draft
 	*sample
-	taken  []guess         // each column and each target once
-	others map[int][]guess // what else a column might be
-	used   map[int]bool    // columns that go along with another: the clock beside a date
+	said     *said
+	columns  []*column
+	rows     int64
+	alike    bool     // sheets that are alike are all read
+	others   []string // sheets with other tables, when it is open which is meant
+	levels   []source.Level
+	levelOf  []int // of a column of JSON
+	isNested bool
+	kept     []keptRow
+	ditto    []string // the texts of the file that stand for the cell above
+	carried  []int    // columns whose empty cells take the value above
+	source   profile.Source
+	asked    map[string]bool
+	guesses  []guess // all, the surest first
+	taken    []guess // each column and each target once
+	records  []*record
 }
 
-// Read looks at a CSV or XLSX file and drafts a mapping profile for it.
-func Read(ctx context.Context, file string) (Draft, error) {
+// Read looks at a CSV, XLSX or JSON file and drafts a mapping profile for it, with what a person has answered. An answer that
+// does not fit is a *WrongAnswer; a file that cannot be read a *source.Refusal.
+func Read(ctx context.Context, file string, answers ...Answer) (Draft, error) {
 	info, err := os.Stat(file)
 	if err != nil {
 		return Draft{}, source.Refuse(file, "cannot be read: there is no such file, or no right to read it", "check the name")
@@ -61,39 +72,47 @@ func Read(ctx context.Context, file string) (Draft, error) {
 	if err != nil {
 		return Draft{}, err
 	}
-	rows, seen, err := headOf(one)
-	if err != nil {
+	if info.Size() == 0 {
+		return Draft{}, source.Refuse(file, "is empty", "export it again")
+	}
+	d := drafting{Draft: &Draft{File: file}, asked: map[string]bool{}}
+	if d.said, err = readAnswers(answers); err != nil {
 		return Draft{}, err
 	}
-	seen.find(rows)
-	seen.remark()
-	if len(seen.header) == 0 || len(seen.header) > source.MostColumns {
-		return Draft{}, source.Refuse(file, "has no header within its first lines", "look at the file: some line must name the columns")
+	if err := d.look(ctx, one); err != nil {
+		return Draft{}, err
 	}
-	d := drafting{Draft: &Draft{File: file, HeaderRow: seen.headerRow, Notices: seen.notices}, sample: seen,
-		others: map[int][]guess{}, used: map[int]bool{}}
+	d.HeaderRow = d.headerRow
 	d.match()
-	d.render()
-	d.list()
+	if err := d.plan(); err != nil {
+		return Draft{}, err
+	}
+	if err := d.render(); err != nil {
+		return Draft{}, err
+	}
 	return *d.Draft, nil
+}
+
+// take lists what the file tells well enough.
+func (d *drafting) take(key, value, reason string) {
+	if !slices.ContainsFunc(d.Taken, func(t Taken) bool { return t.Key == key }) {
+		d.Taken = append(d.Taken, Taken{key, value, reason})
+	}
 }
 
 // match gives each column of the layout the file's column that suits it best; no column is taken twice.
 func (d *drafting) match() {
-	var guesses []guess
 	for i := range d.header {
-		guesses = append(guesses, d.guessesFor(i)...)
+		d.guesses = append(d.guesses, d.guessesFor(i)...)
 	}
-	slices.SortStableFunc(guesses, func(a, b guess) int { return cmp.Compare(b.score, a.score) })
-	for _, g := range guesses {
+	slices.SortStableFunc(d.guesses, func(a, b guess) int { return cmp.Compare(b.score, a.score) })
+	for _, g := range d.guesses {
 		isTaken := slices.ContainsFunc(d.taken, func(other guess) bool {
 			return other.at == g.at || (other.kind == g.kind && other.field == g.field && other.place == g.place)
 		})
-		if isTaken {
-			d.others[g.at] = append(d.others[g.at], g)
-			continue
+		if !isTaken {
+			d.taken = append(d.taken, g)
 		}
-		d.taken = append(d.taken, g)
 	}
 	slices.SortStableFunc(d.taken, func(a, b guess) int { return cmp.Compare(a.at, b.at) })
 }
@@ -114,7 +133,7 @@ func (d *drafting) guessesFor(i int) []guess {
 		}
 	}
 	if codes := share(d.values[i], source.LooksCode.MatchString); codes > 0.6 && len(guesses) == 0 {
-		guesses = append(guesses, guess{i, "faults", "list", "pre", "", 0.5}, guess{i, "faults", "list", "post", "", 0.5})
+		guesses = append(guesses, guess{i, "faults", "list", "", "", 0.75})
 	}
 	guesses = append(guesses, d.measurementGuess(i)...)
 	if d.headless != "" {
@@ -136,19 +155,16 @@ func (d *drafting) namelessGuesses(i int) []guess {
 	return nil
 }
 
-// list tells what was found, and what was not.
-func (d *drafting) list() {
-	for _, g := range d.taken {
-		field := g.field
-		if g.place != "" {
-			field = g.place + " " + g.field
-		}
-		d.Columns = append(d.Columns, DraftColumn{d.header[g.at], g.kind, field, g.score, d.values[g.at][:min(3, len(d.values[g.at]))]})
-		d.used[g.at] = true
-	}
-	for i, name := range d.header {
-		if !d.used[i] && name != "" {
-			d.Unmapped = append(d.Unmapped, name)
+// found is the column taken for one of the layout; nil where there is none that is sure enough.
+func (d *drafting) found(kind, field, place string) *guess {
+	for i := range d.taken {
+		if g := &d.taken[i]; g.kind == kind && g.field == field && g.place == place && g.score >= sure {
+			return g
 		}
 	}
+	return nil
+}
+
+func (d *drafting) has(kind, place string) bool {
+	return slices.ContainsFunc(d.taken, func(g guess) bool { return g.kind == kind && g.place == place && g.score >= sure })
 }

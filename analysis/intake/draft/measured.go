@@ -8,17 +8,6 @@ import (
 	"strings"
 )
 
-// quantityNames are the trade's names for the quantities of the layout, letters and digits without the unit. Those of a
-// wheel come with fl for lf and so on too. Common practice, no source.
-var quantityNames = map[string][]string{
-	"target_distance": {"target", "targetdistance", "distance", "targetdist", "disttotarget"}, "target_offset": {"targetoffset", "offset"},
-	"target_height": {"targetheight"}, "target_level": {"targetlevel"}, "floor_slope": {"floorslope", "slope", "floor"},
-	"ambient_light": {"light", "ambientlight", ""}, "battery_voltage": {"batt", "battery", "batteryvoltage", "voltage", ""},
-	"fuel_level": {"fuel", "fuellevel", "tank"}, "thrust_angle": {"thrust", "thrustangle"}, "pitch": {"pitch"}, "yaw": {"yaw"},
-	"roll": {"roll"}, "extra_load": {"load", "extraload", "cargo"},
-	"tire_pressures": {"tires", "tirepressure", "tirepressures", "pressures", "tyres"},
-}
-
 // unitNames are the ways to write the units.
 var unitNames = map[string]string{"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "inches": "in", "ft": "ft", "kpa": "kPa",
 	"bar": "bar", "psi": "psi", "deg": "deg", "degrees": "deg", "mrad": "mrad", "lux": "lux", "lx": "lux", "fc": "fc", "v": "V",
@@ -37,7 +26,6 @@ var fittingUnits = map[string]map[string][2]float64{
 }
 
 var (
-	wheels       = map[string]string{"lf": "lf", "rf": "rf", "lr": "lr", "rr": "rr", "fl": "lf", "fr": "rf", "rl": "lr"}
 	numberInUnit = regexp.MustCompile(`^([+-]?[\d.,]+)\s*([A-Za-z°%]*)$`)
 	fourNumbers  = regexp.MustCompile(`^[\d.,]+( ?[/;-] ?[\d.,]+){3}$`)
 )
@@ -50,9 +38,9 @@ func (d *drafting) measurementGuess(i int) []guess {
 	if guesses := wheelGuess(i, rest, unit, values, isNumber); guesses != nil {
 		return guesses
 	}
-	for _, quantity := range slices.Sorted(maps.Keys(quantityNames)) {
+	for _, quantity := range slices.Sorted(maps.Keys(spoken.Quantities)) {
 		switch {
-		case !slices.Contains(quantityNames[quantity], rest):
+		case !slices.Contains(spoken.Quantities[quantity], rest):
 		case quantity == "tire_pressures":
 			if found := unitFor("tire_pressure", unit, firstNumbers(values)); found != "" {
 				return []guess{{i, "measurements", quantity, "", found, 0.9 * share(values, fourNumbers.MatchString)}}
@@ -77,7 +65,7 @@ func (d *drafting) measurementGuess(i int) []guess {
 // below a name that says neither, are left to ask.
 func wheelGuess(i int, rest, unit string, values []string, isNumber float64) []guess {
 	names := map[string][]string{"ride_height": {"", "rideheight", "height", "ride"}, "tire_pressure": {"", "tire", "tirepressure", "pressure", "tyre"}}
-	for wheel, corner := range wheels {
+	for wheel, corner := range spoken.Wheels {
 		if !strings.Contains(rest, wheel) {
 			continue
 		}

@@ -1,7 +1,9 @@
 package draft
 
 import (
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"plumbline/analysis/intake/source"
@@ -20,63 +22,60 @@ var (
 	notAlphanumeric = regexp.MustCompile(`[^a-z0-9]+`)
 	looksYear       = regexp.MustCompile(`^(19[89]|20[0-4])\d(\.0)?$`)
 	looksFile       = regexp.MustCompile(`(?i)\.(pdf|jpe?g|png|docx?|xlsx?|csv|txt|html?)\b`)
-	looksNone       = regexp.MustCompile(`(?i)^(none|no (codes|faults|dtcs?)|ok|clear|n/?a|0|-+)$`)
-	looksCount      = regexp.MustCompile(`^\d+ *(of|/) *\d+$`)
+	looksCount      = regexp.MustCompile(`^\d+ *(of|de|von|sur|/) *\d+$`)
+	looksAmount     = regexp.MustCompile(`^[+-]?\d[\d.,'\x{00a0}\x{202f} ]*\s*[A-Za-z°%]*$`)
+	looksOrdinal    = regexp.MustCompile(`(?i)^(#|no\.?|try|attempt|intento|essai|versuch)? *\d{1,2} *(st|nd|rd|th|\.|o|e|er)?$`)
 )
 
-var targets = []target{
-	{"jobs", "shop", []string{"shop", "store", "location", "site", "branch", "shopid", "shopname"}, nil},
-	{"jobs", "job_no", []string{"ro", "rono", "ronumber", "repairorder", "repairorderno", "repairordernumber", "jobno", "job", "jobnumber", "workorder", "wo", "order", "orderno", "invoiceno", "ticket"}, nil},
-	{"jobs", "vin", []string{"vin", "vinno", "vinnumber", "chassis", "chassisno"}, source.LooksVIN},
-	{"jobs", "model_year", []string{"year", "yr", "my", "modelyear"}, looksYear},
-	{"jobs", "make", []string{"make", "manufacturer", "vehiclemake"}, nil},
-	{"jobs", "model", []string{"model", "vehiclemodel"}, nil},
-	{"jobs", "make_model", []string{"makemodel", "vehicle", "car", "makeandmodel", "yearmakemodel", "vehicledescription"}, regexp.MustCompile(`^\S+ \S+`)},
-	{"jobs", "odometer_km", []string{"odometer", "odo", "odokm", "odomi", "mileage", "miles", "km", "odometerkm", "odometermi", "odometermiles", "kilometers", "mileagein"}, source.LooksNumber},
-	{"jobs", "opened_at", []string{"datein", "opened", "openedat", "in", "dateopened", "arrival", "arrived", "received", "checkin", "date"}, source.LooksDay},
-	{"jobs", "closed_at", []string{"dateout", "closed", "closedat", "out", "dateclosed", "completed", "delivered", "checkout", "finished"}, source.LooksDay},
-	{"jobs", "reason", []string{"reason", "jobtype", "work", "worktype", "service", "servicetype", "why", "type"}, nil},
-	{"jobs", "complaint", []string{"complaint", "customersays", "concern", "customerconcern", "symptom"}, nil},
-	{"jobs", "insurer", []string{"insurer", "insurance", "insco", "insurancecompany", "carrier"}, nil},
-	{"jobs", "claim_no", []string{"claim", "claimno", "claimnumber"}, nil},
-	{"jobs", "comeback_of", []string{"comebackof", "backfromro", "originalro", "priorro", "previousro", "returnof"}, nil},
-	{"jobs", "technician", []string{"technician", "tech", "lead", "leadtech", "mechanic", "employee"}, nil},
-	{"glass", "position", []string{"pane", "glassposition", "glass", "opening"}, nil},
-	{"glass", "source", []string{"glasssource", "ws", "glasstype", "windshieldsource", "oemaftermarket", "glass", "windshield"}, nil},
-	{"glass", "brand", []string{"glassbrand", "wsmaker", "windshieldbrand", "glassmaker"}, nil},
-	{"glass", "part_no", []string{"partno", "glasspart", "wsno", "partnumber", "glasspartno"}, nil},
-	{"glass", "supplier", []string{"supplier", "vendor", "glasssupplier"}, nil},
-	{"glass", "bracket", []string{"bracket", "camerabracket"}, nil},
-	{"glass", "installed_at", []string{"wsset", "installed", "installedat", "glassset", "settime"}, source.LooksDay},
-	{"glass", "drive_away_min", []string{"sdat", "safedriveaway", "driveaway", "mdat", "driveawaymin"}, source.LooksNumber},
-	{"glass", "installer", []string{"installer", "glasstech"}, nil},
-	{"calibrations", "system", []string{"system", "systems", "systemscalibrated", "adascalibrated", "calibrated", "calibrations", "sensor"}, nil},
-	{"calibrations", "method", []string{"method", "how", "caltype", "calibrationtype", "calibrationmethod"}, nil},
-	{"calibrations", "started_at", []string{"calstart", "started", "startedat", "start", "calibrationstart", "begin", "caldate", "calibrationdate", "calibratedon"}, source.LooksDay},
-	{"calibrations", "ended_at", []string{"calend", "ended", "endedat", "end", "calibrationend", "finish"}, source.LooksDay},
-	{"calibrations", "outcome", []string{"result", "outcome", "calresult", "calibrationresult", "passfail"}, nil},
-	{"calibrations", "failure_text", []string{"ngnote", "note", "failure", "failuretext", "failurereason", "resultnote"}, nil},
-	{"calibrations", "failure_code", []string{"failurecode", "errorcode", "errcode"}, nil},
-	{"calibrations", "bay", []string{"bay", "stall"}, nil},
-	{"calibrations", "equipment", []string{"equipment", "frame", "stand", "rig"}, nil},
-	{"calibrations", "target", []string{"board", "targetboard", "targetid"}, nil},
-	{"calibrations", "software_version", []string{"sw", "software", "softwareversion", "version"}, nil},
-	{"calibrations", "procedure", []string{"procedure", "makersprocedure"}, nil},
-	{"calibrations", "technician", []string{"caltech", "calibrationtech", "calibratedby"}, nil},
-	{"scans", "scanned_at", []string{"scan", "scandate", "scanat", "scantime", "scanned", "date"}, source.LooksDay},
-	{"scans", "modules", []string{"modules", "modulesread"}, looksCount},
-	{"scans", "modules_polled", []string{"modulespolled", "polled"}, source.LooksNumber},
-	{"scans", "modules_responded", []string{"modulesresponded", "responded"}, source.LooksNumber},
-	{"faults", "list", []string{"codes", "faults", "dtcs", "dtc", "scancodes", "troublecodes", "faultcodes", "scan"}, source.LooksCode},
-	{"road_tests", "started_at", []string{"roadtest", "roadteststart", "testdrive", "rtstart"}, source.LooksDay},
-	{"road_tests", "ended_at", []string{"rtend", "roadtestend"}, source.LooksDay},
-	{"road_tests", "distance_km", []string{"rtmi", "rtkm", "roadtestmi", "roadtestkm", "testmiles"}, source.LooksNumber},
-	{"road_tests", "outcome", []string{"rtok", "roadtestresult", "roadtestok"}, nil},
-	{"documents", "file_name", []string{"files", "documents", "file", "attachments", "papers", "reports"}, looksFile},
+// formOf is what the values of a column of the layout look like; nil: any text.
+func formOf(kind, field string) *regexp.Regexp {
+	switch field {
+	case "vin":
+		return source.LooksVIN
+	case "model_year":
+		return looksYear
+	case "make_model":
+		return regexp.MustCompile(`^\S+ \S+`)
+	case "modules":
+		return looksCount
+	case "list", "code":
+		return source.LooksCode
+	case "file_name":
+		return looksFile
+	case "attempt_no":
+		return looksOrdinal
+	}
+	column := layout.KindNamed(kind).Column(field)
+	switch {
+	case column == nil:
+		return nil
+	case column.IsMoment():
+		return source.LooksDay
+	case column.Type == layout.Number || column.Type == layout.Integer:
+		return looksAmount
+	}
+	return nil
+}
+
+// targets are the columns that a draft looks for, in the layout's order.
+var targets = allTargets()
+
+func allTargets() []target {
+	var all []target
+	for _, name := range slices.Sorted(maps.Keys(spoken.Names)) {
+		kind, field, _ := strings.Cut(name, ".")
+		if layout.KindNamed(kind) == nil {
+			panic(name + ": there is no such kind") // the files are our own, and tested
+		}
+		all = append(all, target{kind, field, spoken.Names[name], formOf(kind, field)})
+	}
+	order := layout.KindNames()
+	slices.SortStableFunc(all, func(a, b target) int { return slices.Index(order, a.kind) - slices.Index(order, b.kind) })
+	return all
 }
 
 // bareName is a header's letters and digits.
-func bareName(name string) string { return notAlphanumeric.ReplaceAllString(strings.ToLower(name), "") }
+func bareName(name string) string { return notAlphanumeric.ReplaceAllString(plain(name), "") }
 
 // nameScore says how sure a header's letters and digits alone make us, from 0 to 1.
 func (t target) nameScore(bare string) float64 {
@@ -85,7 +84,7 @@ func (t target) nameScore(bare string) float64 {
 	}
 	for i, name := range t.names {
 		if bare == name {
-			return 0.9 - 0.01*float64(i)
+			return max(0.8, 0.9-0.002*float64(i))
 		}
 	}
 	for _, name := range t.names {
@@ -112,10 +111,10 @@ func (t target) valueScore(values []string) float64 {
 		return 1
 	case len(values) == 0:
 		return 0.85 // the name is all there is
-	case t.kind == "faults" && share(values, looksNone.MatchString) == 1:
+	case t.kind == "faults" && share(values, isNone) == 1:
 		return 0.85 // no fault so far
 	case t.kind == "faults" && share(values, t.form.MatchString) > 0:
-		return share(values, func(value string) bool { return source.LooksCode.MatchString(value) || looksNone.MatchString(value) })
+		return share(values, func(value string) bool { return source.LooksCode.MatchString(value) || isNone(value) })
 	case t.field == "vin":
 		return share(values, source.LooksVINSpaced)
 	}

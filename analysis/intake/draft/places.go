@@ -15,14 +15,14 @@ type variant struct {
 }
 
 var (
-	preWords   = []string{"pre", "before", "prescan", "incoming"}
-	postWords  = []string{"post", "after", "postscan", "outgoing"}
-	firstWords = []string{"1st", "first"}
+	preWords   = spoken.Pre
+	postWords  = spoken.Post
+	firstWords = spoken.First
 	sideOf     = regexp.MustCompile(`(?i)[ ,]+(L|R|LH|RH|left|right)$`)
 )
 
 func tokensOf(text string) []string {
-	return strings.Fields(notAlphanumeric.ReplaceAllString(strings.ToLower(text), " "))
+	return strings.Fields(notAlphanumeric.ReplaceAllString(plain(text), " "))
 }
 
 // variantsOf reads a header by itself and with the group that stands above it.
@@ -89,7 +89,7 @@ func systemIn(text string) namedSystem {
 			try(strings.ReplaceAll(word, "_", " "), word)
 		}
 	}
-	for name, word := range tradeWords["system"] {
+	for name, word := range spoken.Words["system"] {
 		try(name, word)
 	}
 	return best

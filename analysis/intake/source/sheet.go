@@ -258,3 +258,33 @@ func ForeignCell(raw, shown string, date1904 bool) string {
 	}
 	return MomentText(raw, shown, date1904)
 }
+
+// HeadOfSheet reads the first rows of a sheet as a profile's import reads them.
+func HeadOfSheet(book *excelize.File, t *Table, most int) ([]NumberedRow, error) {
+	date1904, err := IsDate1904(book)
+	if err != nil {
+		return nil, t.Refuse("cannot be read as a workbook: "+err.Error(), damagedSheet)
+	}
+	merged, err := mergedRanges(t.File, t.Sheet)
+	if err != nil {
+		merged = nil // the import tells
+	}
+	cells := foreignCells{book, t.Sheet, date1904, ".", &merges{ranges: merged}}
+	rows, err := SheetRows(book, t)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var head []NumberedRow
+	for rows.Next() && len(head) < most {
+		row, err := cells.read(rows)
+		if err != nil {
+			return nil, t.Refuse("cannot be read: "+err.Error(), damagedSheet)
+		}
+		head = append(head, NumberedRow{int(rows.Line), row})
+	}
+	if rows.Err() != nil {
+		return nil, t.Refuse("cannot be read: the workbook is damaged", damagedSheet)
+	}
+	return head, nil
+}
