@@ -3,7 +3,6 @@ package intake
 import (
 	"context"
 	"os"
-	"slices"
 	"strings"
 	"testing"
 
@@ -21,8 +20,8 @@ func TestDraftImportsWithoutEditing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff([]string{"Remarks"}, drafted.Unmapped[len(drafted.Unmapped)-1:]); diff != "" || len(drafted.Missing) != 0 || drafted.HeaderRow != 3 {
-		t.Errorf("%s missing %v, header in %d", diff, drafted.Missing, drafted.HeaderRow)
+	if diff := cmp.Diff([]string{"Remarks"}, drafted.Unmapped[len(drafted.Unmapped)-1:]); diff != "" || len(drafted.Questions) != 0 || drafted.HeaderRow != 3 {
+		t.Errorf("%s open %v, header in %d", diff, keysOf(drafted), drafted.HeaderRow)
 	}
 	h := emptyHistory(t)
 	result := imported(t, h, Options{Files: []string{list}, Profile: write(t, "draft.toml", drafted.TOML)})
@@ -32,27 +31,6 @@ func TestDraftImportsWithoutEditing(t *testing.T) {
 	want := "North R1 2026-03-09 14:05:00 windshield_replacement 1M8GDM9AXKP042788 160.9344"
 	if got := one(t, h, "select concat_ws(' ', shop, job_no, opened_at, reason, vin, odometer_km) from jobs where job_no = 'R1'"); got != want {
 		t.Errorf("%s\n%s", got, drafted.TOML)
-	}
-}
-
-// What a list does not say is told and commented out, and the draft stays readable as a profile.
-func TestDraftTellsWhatIsMissing(t *testing.T) {
-	drafted, err := draft.Read(context.Background(), foreignList)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !slices.Contains(drafted.Missing, "jobs.shop") || drafted.HeaderRow != 5 {
-		t.Errorf("missing %v, header in %d", drafted.Missing, drafted.HeaderRow)
-	}
-	for column, field := range map[string]string{"RO #": "job_no", "VIN #": "vin", "Date In": "opened_at", "Odo (mi)": "odometer_km",
-		"Systems calibrated": "system", "Pre-scan": "pre scanned_at", "Result": "outcome", "SDAT": "drive_away_min"} {
-		at := slices.IndexFunc(drafted.Columns, func(c draft.DraftColumn) bool { return c.Column == column })
-		if at < 0 || drafted.Columns[at].Field != field || drafted.Columns[at].Confidence < 0.7 {
-			t.Errorf("%s is not drafted as %s: %+v", column, field, drafted.Columns)
-		}
-	}
-	if !strings.Contains(drafted.TOML, "date_order = \"mdy\"") || !strings.Contains(drafted.TOML, "decimal = \",\"") {
-		t.Error(drafted.TOML)
 	}
 }
 

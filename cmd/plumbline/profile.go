@@ -28,8 +28,7 @@ func newProfile(a *app) *cobra.Command {
 			"imports as it is. The draft goes to standard output, or with --out to a file, which is not written over.",
 		Example: "  plumbline profile office.csv\n" +
 			"  plumbline profile office.xlsx --out office.toml\n" +
-			"  plumbline profile office.csv --answer shop=Northgate --answer 'jobs.reason: W/S R&R=windshield_replacement' --out office.toml\n" +
-			"  plumbline profile log.csv --answer 'rows What: PRE=scans' --answer 'one attempt=RO + Sensor + Try' --format json\n" +
+			"  plumbline profile office.csv --answer shop=Northgate --answer date_order=mdy --format json\n" +
 			"  plumbline profile --language",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if language {

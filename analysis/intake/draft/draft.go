@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"context"
 	"os"
+	"regexp"
 	"slices"
 
 	"plumbline/analysis/intake/profile"
@@ -43,22 +44,24 @@ type guess struct {
 type drafting struct {
 	*Draft
 	*sample
-	said     *said
-	columns  []*column
-	rows     int64
-	alike    bool     // sheets that are alike are all read
-	others   []string // sheets with other tables, when it is open which is meant
-	levels   []source.Level
-	levelOf  []int // of a column of JSON
-	isNested bool
-	kept     []keptRow
-	ditto    []string // the texts of the file that stand for the cell above
-	carried  []int    // columns whose empty cells take the value above
-	source   profile.Source
-	asked    map[string]bool
-	guesses  []guess // all, the surest first
-	taken    []guess // each column and each target once
-	records  []*record
+	said        *said
+	columns     []*column
+	rows        int64
+	alike       bool     // sheets that are alike are all read
+	others      []string // sheets with other tables, when it is open which is meant
+	levels      []source.Level
+	levelOf     []int // of a column of JSON
+	isNested    bool
+	kept        []keptRow
+	ditto       []string // the texts of the file that stand for the cell above
+	carried     []int    // columns whose empty cells take the value above
+	source      profile.Source
+	asked       map[string]bool
+	cut         map[int]string // the marks at which a column is cut
+	expressions map[string]*regexp.Regexp
+	guesses     []guess // all, the surest first
+	taken       []guess // each column and each target once
+	records     []*record
 }
 
 // Read looks at a CSV, XLSX or JSON file and drafts a mapping profile for it, with what a person has answered. An answer that
@@ -75,7 +78,7 @@ func Read(ctx context.Context, file string, answers ...Answer) (Draft, error) {
 	if info.Size() == 0 {
 		return Draft{}, source.Refuse(file, "is empty", "export it again")
 	}
-	d := drafting{Draft: &Draft{File: file}, asked: map[string]bool{}}
+	d := drafting{Draft: &Draft{File: file}, asked: map[string]bool{}, cut: map[int]string{}, expressions: map[string]*regexp.Regexp{}}
 	if d.said, err = readAnswers(answers); err != nil {
 		return Draft{}, err
 	}
@@ -83,6 +86,7 @@ func Read(ctx context.Context, file string, answers ...Answer) (Draft, error) {
 		return Draft{}, err
 	}
 	d.HeaderRow = d.headerRow
+	d.findDitto()
 	d.match()
 	if err := d.plan(); err != nil {
 		return Draft{}, err
@@ -123,8 +127,9 @@ func (d *drafting) guessesFor(i int) []guess {
 		return nil
 	}
 	var guesses []guess
+	variants := variantsOf(d.names[i], d.groups[i])
 	for _, t := range targets {
-		score, place := t.score(d.names[i], d.groups[i], d.values[i])
+		score, place := t.score(variants, d.values[i])
 		if t.field == "vin" && len(d.values[i]) > 0 && share(d.values[i], source.LooksVINSpaced) > 0.9 {
 			score = max(score, 0.95) // a column of 17 characters is a VIN, whatever its name
 		}

@@ -182,7 +182,6 @@ func (d *drafting) guessScans() {
 		fault := d.addGuessed("faults", stage)
 		fault.n = n
 		fault.fields["code"] = d.column(codes)
-		d.faultParts(fault)
 	}
 }
 

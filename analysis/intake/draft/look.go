@@ -27,8 +27,9 @@ type gathering struct {
 
 // A keptRow is a row as it is, for what only several cells together show.
 type keptRow struct {
-	level int
-	cells []string
+	level  int
+	cells  []string
+	isLeft bool // it is no record of any kind
 }
 
 // mostCells is how much of a file is kept whole.
@@ -45,7 +46,7 @@ func (g *gathering) Add(_ int64, fields []string, misshapen string) error {
 		return nil
 	}
 	g.rows++
-	row := keptRow{level, make([]string, len(g.columns))}
+	row := keptRow{level: level, cells: make([]string, len(g.columns))}
 	for i := range min(len(fields), len(g.places)) {
 		at := g.places[i]
 		if at < 0 || fields[i] == "" {
@@ -100,8 +101,12 @@ func (d *drafting) look(ctx context.Context, file source.Input) error {
 	g := &gathering{}
 	base := d.header
 	reader := source.Reader{Dir: dir, Lines: d.lines(), Sheet: d.sheet, Alike: d.alike, Decimal: ".", Members: d.said.members(), Into: g.table,
-		Notice: func(format string, values ...any) { d.note(fmt.Sprintf(format, values...)) },
-		Fits:   func(header []string) bool { return len(base) == 0 || alikeHeaders(base, header) }}
+		Notice: func(format string, values ...any) {
+			if format == source.HiddenRows { // what else is told was told by the look at the head
+				d.note(fmt.Sprintf(format, values...))
+			}
+		},
+		Fits: func(header []string) bool { return len(base) == 0 || alikeHeaders(base, header) }}
 	if file.Form == "json" || file.Form == "ndjson" {
 		reader.Fits = nil
 	}

@@ -9,8 +9,8 @@ import (
 // This file settles how the cells of the whole file are read: marks that mean as above, cells left empty below the first of a
 // group, and then days, numbers and offsets by the evidence of whole columns.
 
-// settleMarks finds the marks that mean as above and puts what they mean into the rows that were kept.
-func (d *drafting) settleMarks() {
+// findDitto finds the marks that mean as above; they are no values of their columns.
+func (d *drafting) findDitto() {
 	for i, c := range d.columns {
 		for _, text := range c.texts {
 			lower := strings.ToLower(text)
@@ -19,9 +19,19 @@ func (d *drafting) settleMarks() {
 			}
 		}
 	}
-	if len(d.ditto) > 0 {
-		d.take("ditto", strings.Join(d.ditto, " "), "such cells mean what stands above them")
+	if len(d.ditto) == 0 {
+		return
 	}
+	d.take("ditto", strings.Join(d.ditto, " "), "such cells mean what stands above them")
+	isMark := func(text string) bool { return slices.Contains(d.ditto, strings.ToLower(text)) }
+	for i, c := range d.columns {
+		c.texts = slices.DeleteFunc(c.texts, isMark)
+		d.values[i] = slices.DeleteFunc(d.values[i], isMark)
+	}
+}
+
+// settleMarks puts what stands above into the cells of the kept rows that mean it.
+func (d *drafting) settleMarks() {
 	d.findCarried()
 	above := make([]string, len(d.header))
 	filled := make([]string, len(d.header))
@@ -36,10 +46,6 @@ func (d *drafting) settleMarks() {
 			}
 			filled[i], row.cells[i] = text, text
 		}
-	}
-	for i, c := range d.columns {
-		c.texts = slices.DeleteFunc(c.texts, func(text string) bool { return slices.Contains(d.ditto, strings.ToLower(text)) })
-		d.values[i] = slices.DeleteFunc(d.values[i], func(text string) bool { return slices.Contains(d.ditto, strings.ToLower(text)) })
 	}
 }
 

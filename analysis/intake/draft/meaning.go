@@ -2,7 +2,6 @@ package draft
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"plumbline/analysis/intake/profile"
@@ -104,9 +103,4 @@ func (d *drafting) splitSide(r *record, p *planned, told map[string]string) {
 	side.Extract, side.Words, side.why, side.given = `(?i)(?:[ ,]+(L|R|LH|RH|left|right))?$`, map[string]string{"L": "left", "LH": "left", "R": "right", "RH": "right"}, "it stands behind the system's name", false
 	r.fields["position"] = &side
 	p.Extract = `(?i)^(.*?)(?:[ ,]+(?:L|R|LH|RH|left|right))?$`
-}
-
-// isSkipped tells whether a row is left out of the whole file: a total, or the names of the columns once more.
-func (d *drafting) isSkipped(row keptRow) bool {
-	return slices.ContainsFunc(d.skips(), func(test profile.RowTest) bool { return d.passesSkip(test, row) })
 }

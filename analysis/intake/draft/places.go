@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -13,6 +14,8 @@ type variant struct {
 	place string // pre or post of a scan; a system of a calibration, with "first " before it for a first attempt
 	rest  string // letters and digits
 }
+
+func (v variant) isStage() bool { return v.place == "pre" || v.place == "post" }
 
 var (
 	preWords   = spoken.Pre
@@ -32,7 +35,11 @@ func variantsOf(header, group string) []variant {
 		variants = append(variants, variant{"", bareName(group + header)})
 	}
 	tokens, above := tokensOf(header), tokensOf(group)
-	for stage, words := range map[string][]string{"pre": preWords, "post": postWords} {
+	for _, stage := range []string{"pre", "post"} {
+		words := preWords
+		if stage == "post" {
+			words = postWords
+		}
 		switch {
 		case slices.ContainsFunc(tokens, in(words)):
 			variants = append(variants, variant{stage, without(tokens, words)})
@@ -75,33 +82,54 @@ func without(tokens, words []string) string {
 
 type namedSystem struct{ word, bare string }
 
+// A systemName is a way to name a system in a header.
+type systemName struct{ word, bare, tokens string }
+
+// systemNames are all ways to name the systems.
+var systemNames = allSystemNames()
+
+func allSystemNames() []systemName {
+	var all []systemName
+	add := func(name, word string) {
+		all = append(all, systemName{word, bareName(name), " " + strings.Join(tokensOf(name), " ") + " "})
+	}
+	for _, word := range layout.KindNamed("calibrations").Column("system").Words {
+		if word != "other" {
+			add(strings.ReplaceAll(word, "_", " "), word)
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(spoken.Words["system"])) {
+		add(name, spoken.Words["system"][name])
+	}
+	return all
+}
+
 // systemIn finds the system that a header speaks of by its longest name.
 func systemIn(text string) namedSystem {
 	var best namedSystem
 	tokens := " " + strings.Join(tokensOf(text), " ") + " "
-	try := func(name, word string) {
-		if bare := bareName(name); len(bare) > len(best.bare) && strings.Contains(tokens, " "+strings.Join(tokensOf(name), " ")+" ") {
-			best = namedSystem{word, bare}
+	for _, name := range systemNames {
+		if len(name.bare) > len(best.bare) && strings.Contains(tokens, name.tokens) {
+			best = namedSystem{name.word, name.bare}
 		}
-	}
-	for _, word := range layout.KindNamed("calibrations").Column("system").Words {
-		if word != "other" {
-			try(strings.ReplaceAll(word, "_", " "), word)
-		}
-	}
-	for name, word := range spoken.Words["system"] {
-		try(name, word)
 	}
 	return best
 }
 
 // score says how well a column suits the target, in the best of its readings, and which place that is of.
-func (t target) score(header, group string, values []string) (float64, string) {
+func (t target) score(variants []variant, values []string) (float64, string) {
 	best, place := 0.0, ""
-	for _, v := range variantsOf(header, group) {
-		isStage := v.place == "pre" || v.place == "post"
-		if (t.kind == "scans" || t.kind == "faults") != isStage || (v.place != "" && !isStage && t.kind != "calibrations") {
+	ofScan := t.kind == "scans" || t.kind == "faults"
+	if ofScan && slices.ContainsFunc(variants, variant.isStage) {
+		variants = slices.DeleteFunc(slices.Clone(variants), func(v variant) bool { return !v.isStage() })
+	}
+	for _, v := range variants {
+		isStage := v.isStage()
+		if isStage && !ofScan || v.place != "" && !isStage && t.kind != "calibrations" {
 			continue
+		}
+		if ofScan && !isStage && t.field == "scanned_at" && v.rest == "date" {
+			continue // any date is
 		}
 		byName := t.nameScore(v.rest)
 		if v.place != "" && !isStage {

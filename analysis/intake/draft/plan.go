@@ -16,6 +16,9 @@ func (d *drafting) plan() error {
 	if err := d.applyAnswers(); err != nil {
 		return err
 	}
+	if len(d.records) == 0 { // nothing is sure: at least the jobs are asked for
+		d.addGuessed("jobs", "")
+	}
 	d.settleMarks()
 	if err := d.settleShared(); err != nil {
 		return err
@@ -30,6 +33,7 @@ func (d *drafting) plan() error {
 	}
 	d.records = slices.DeleteFunc(d.records, func(r *record) bool { return r.dropped })
 	d.settleSource()
+	d.leaveOut()
 	for _, r := range d.records {
 		if err := d.settle(r); err != nil {
 			return err
@@ -72,7 +76,7 @@ func (d *drafting) applyAnswers() error {
 	d.yield(given, claimed)
 	for _, kind := range layout.KindNames() {
 		for _, n := range slices.Sorted(maps.Keys(given[kind])) {
-			d.answerRecord(kind, n, given[kind][n])
+			d.answerRecord(kind, n, given[kind][n], claimed)
 		}
 	}
 	for _, one := range d.said.rows {
@@ -241,11 +245,14 @@ func (r *record) isSure(score float64) bool {
 }
 
 // answerRecord puts the answers about one record into it. A required field that is none means that there is no such record.
-func (d *drafting) answerRecord(kind string, n int, fields map[string]*planned) {
+func (d *drafting) answerRecord(kind string, n int, fields map[string]*planned, claimed map[int]string) {
 	r := d.recordOf(kind, n)
 	isNew := r == nil
 	if isNew {
 		r = newRecord(kind, n, "")
+		if n == 1 {
+			d.fillGuessed(r, claimed)
+		}
 	}
 	some := false
 	for name, p := range fields {
@@ -262,6 +269,17 @@ func (d *drafting) answerRecord(kind string, n int, fields map[string]*planned) 
 	}
 	if isNew && (some || r.dropped) {
 		d.records = append(d.records, r)
+	}
+}
+
+// fillGuessed gives a record that only answers tell of what else was found for its kind, in columns that no answer names.
+func (d *drafting) fillGuessed(r *record, claimed map[int]string) {
+	for _, column := range r.kind.Columns {
+		g := d.found(r.kind.Name, column.Name, "")
+		if g == nil || claimed[g.at] != "" || column.Name == "shop" || column.Name == "job_no" {
+			continue
+		}
+		r.fields[column.Name] = d.column(g)
 	}
 }
 

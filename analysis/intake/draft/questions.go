@@ -41,7 +41,9 @@ func (d *drafting) askMissing() {
 				continue
 			}
 			r.lacking = append(r.lacking, column.Name)
-			d.askFor(r, column)
+			if first := d.recordOf(r.kind.Name, 1); column.Name != "module" || first == r || first == nil || !slices.Contains(first.lacking, "module") {
+				d.askFor(r, column)
+			}
 		}
 		d.askRows(r)
 	}

@@ -123,16 +123,22 @@ func (d *drafting) skips() []profile.RowTest {
 	return append(tests, d.testsFor(profile.None, 0)...)
 }
 
-func (d *drafting) passesSkip(test profile.RowTest, row keptRow) bool {
-	pieces, err := profile.Pieces(test.Column, d.header)
-	if err != nil {
-		return false
+// leaveOut marks the rows that are left out of the whole file: totals, the names of the columns once more, and those that a
+// person said are of no kind.
+func (d *drafting) leaveOut() {
+	for _, test := range d.skips() {
+		pieces, err := profile.Pieces(test.Column, d.header)
+		if err != nil {
+			continue
+		}
+		for i := range d.kept {
+			text := strings.TrimSpace(d.kept[i].cells[pieces[0].Place])
+			is := func(v string) bool { return strings.EqualFold(v, text) }
+			contains := func(v string) bool { return strings.Contains(strings.ToLower(text), strings.ToLower(v)) }
+			d.kept[i].isLeft = d.kept[i].isLeft || slices.ContainsFunc(test.Is, is) || slices.ContainsFunc(test.Contains, contains) ||
+				test.Matches != "" && d.compiled(test.Matches).MatchString(text)
+		}
 	}
-	text := row.cells[pieces[0].Place]
-	is := func(v string) bool { return strings.EqualFold(v, strings.TrimSpace(text)) }
-	contains := func(v string) bool { return strings.Contains(strings.ToLower(text), strings.ToLower(v)) }
-	return slices.ContainsFunc(test.Is, is) || slices.ContainsFunc(test.Contains, contains) ||
-		test.Matches != "" && regexp.MustCompile(test.Matches).MatchString(text)
 }
 
 // renderShared writes what all records have in common once.
@@ -141,6 +147,11 @@ func (d *drafting) renderShared(out *strings.Builder) {
 	for _, name := range []string{"shop", "job_no"} {
 		if line := d.commonLine(name); line != "" {
 			fmt.Fprintf(out, "%s\n", line)
+			for _, r := range d.records {
+				if p := r.fields[name]; p != nil {
+					d.take(name, cmpOr(p.origin, "= "+p.Constant), p.why)
+				}
+			}
 		}
 	}
 }

@@ -52,6 +52,7 @@ func (d *drafting) settleList(r *record) {
 	}
 	at := p.pieces[0].Place
 	r.each = profile.EachItem{Column: d.columnName(at), Separator: separator}
+	delete(d.cut, at)
 	switch {
 	case separator == `\s+`:
 		r.each.Separator, r.each.SeparatorMatches = "", separator
@@ -135,6 +136,9 @@ func codeSeparator(texts []string) string {
 
 const codeExpression = `(?i)\b([PCBU][0-3][0-9A-F]{3}(?:[-: ]?[0-9A-F]{2})?)\b`
 
+// namedCode is a code behind the name of its module and a colon.
+var namedCode = regexp.MustCompile(`(?i)^[^:]*[^:\s]\s*:\s*[PCBU][0-3][0-9A-F]{3}`)
+
 // faultParts takes the module and the status out of the text that holds the code, where they stand in no column of their own.
 func (d *drafting) faultParts(r *record) {
 	code := r.fields["code"]
@@ -151,15 +155,25 @@ func (d *drafting) faultParts(r *record) {
 		}
 	}
 	if len(items) == 0 {
+		d.asFirst(r)
 		return
 	}
 	only := share(items, regexp.MustCompile(`(?i)^[PCBU][0-3][0-9A-F]{3}([-: ]?[0-9A-F]{2})?$`).MatchString) == 1
-	if !only && code.pieces[0].Part == 0 {
+	isNamed := share(items, namedCode.MatchString) > 0.9
+	switch {
+	case only || code.pieces[0].Part > 0:
+	case isNamed: // a code of another form than the standard's stands in the same place
+		code.Extract = `:\s*([^\s()\[\],;]+)`
+	default:
 		code.Extract = codeExpression
 	}
 	whole := guess{at: at, score: code.score}
 	if module := r.fields["module"]; !only && (module == nil || !module.given || d.isWhole(module, at)) {
-		if expression := moduleExpression(items); expression != "" {
+		expression := moduleExpression(items)
+		if isNamed {
+			expression = `^\s*(.*?)\s*:`
+		}
+		if expression != "" {
 			p := d.column(&whole)
 			p.Extract, p.why = expression, "it stands beside the code"
 			p.given = module != nil && module.given
@@ -174,6 +188,39 @@ func (d *drafting) faultParts(r *record) {
 	}
 	if r.fields["status"] == nil {
 		r.fields["status"] = constant("unknown", "the file does not tell it")
+	}
+	if first := d.recordOf("faults", 1); r.fields["module"] == nil && first != nil && first.fields["module"] != nil && first.fields["module"].Constant != "" {
+		one := *first.fields["module"]
+		r.fields["module"] = &one // neither list names modules
+	}
+}
+
+// asFirst reads a column in which no code stands so far as that of the first faults is read, where there is one.
+func (d *drafting) asFirst(r *record) {
+	first := d.recordOf("faults", 1)
+	if first == nil || first == r || first.fields["code"] == nil || len(first.fields["code"].pieces) != 1 {
+		if r.fields["status"] == nil {
+			r.fields["status"] = constant("unknown", "the file does not tell it")
+		}
+		return
+	}
+	at, own := first.fields["code"].pieces[0].Place, guess{at: r.fields["code"].pieces[0].Place, score: r.fields["code"].score}
+	for _, name := range []string{"module", "code", "status"} {
+		p := first.fields[name]
+		if p == nil || name != "code" && r.fields[name] != nil {
+			continue
+		}
+		if len(p.pieces) == 0 {
+			one := *p
+			r.fields[name] = &one
+		} else if d.isWhole(p, at) {
+			one := d.column(&own)
+			one.Extract, one.Words, one.Otherwise, one.why = p.Extract, p.Words, p.Otherwise, "as in "+first.fields["code"].origin
+			r.fields[name] = one
+		}
+	}
+	if r.each.Separator == "\n" && first.each.Column != "" {
+		r.each.Separator, r.each.SeparatorMatches = first.each.Separator, first.each.SeparatorMatches
 	}
 }
 

@@ -26,8 +26,8 @@ func (d *drafting) settleShared() error {
 			}
 			if r.fields[name] == nil && p != nil {
 				one := *p
-				if name != "technician" || one.given || r.kind.Name == "jobs" || !one.isNothing() {
-					r.fields[name] = &one
+				if name != "technician" || one.given || r.kind.Name == "jobs" || d.recordOf("jobs", 1) == nil || d.isLog() {
+					r.fields[name] = &one // who led a job need not have done each part of it
 				}
 			}
 			if own := r.fields[name]; name == "job_no" && own != nil && own.Constant == "" {

@@ -19,7 +19,7 @@ func (d *drafting) textsOf(r *record, p *planned) []counted {
 	var all []counted
 	at := map[string]int{}
 	add := func(text string, rows int64) {
-		text = d.extracted(p, text)
+		text = d.extracted(r, p, text)
 		key := strings.ToLower(text)
 		if i, known := at[key]; known {
 			all[i].rows += rows
@@ -68,7 +68,7 @@ func (d *drafting) itemsIn(r *record, p *planned, row keptRow) []string {
 func (d *drafting) eachItem(r *record, piece profile.Piece, text string) []string {
 	var items []string
 	for _, item := range splitItems(r.each, text) {
-		if r.each.Except != "" && regexp.MustCompile(r.each.Except).MatchString(item) {
+		if r.each.Except != "" && d.compiled(r.each.Except).MatchString(item) {
 			continue
 		}
 		if piece.Part > 0 {
@@ -94,7 +94,7 @@ func splitItems(each profile.EachItem, text string) []string {
 }
 
 func (d *drafting) partOf(piece profile.Piece, text string) string {
-	match := regexp.MustCompile(profile.PartExpression(d.cutOf(piece.Place), piece.Part, piece.On)).FindStringSubmatch(text)
+	match := d.compiled(profile.PartExpression(d.cutOf(piece.Place), piece.Part, piece.On)).FindStringSubmatch(text)
 	if match == nil {
 		return ""
 	}
@@ -103,6 +103,15 @@ func (d *drafting) partOf(piece profile.Piece, text string) string {
 
 // cutOf are the marks at which a column is cut into parts.
 func (d *drafting) cutOf(at int) string {
+	marks, known := d.cut[at]
+	if !known {
+		marks = d.findCut(at)
+		d.cut[at] = marks
+	}
+	return marks
+}
+
+func (d *drafting) findCut(at int) string {
 	values := d.values[at]
 	for _, r := range d.records {
 		if r.each.Column == d.columnName(at) {
@@ -116,23 +125,35 @@ func (d *drafting) cutOf(at int) string {
 	return cutMarks(slices.DeleteFunc(slices.Clone(values), isNone))
 }
 
+// compiled is an expression, made ready once.
+func (d *drafting) compiled(expression string) *regexp.Regexp {
+	ready, known := d.expressions[expression]
+	if !known {
+		ready = regexp.MustCompile(expression)
+		d.expressions[expression] = ready
+	}
+	return ready
+}
+
 // extracted is what a field's expression takes of a text, as the import takes it.
-func (d *drafting) extracted(p *planned, text string) string {
+func (d *drafting) extracted(r *record, p *planned, text string) string {
 	if p.Drop != "" && strings.HasPrefix(strings.ToLower(text), strings.ToLower(p.Drop)) {
 		text = strings.TrimSpace(text[len(p.Drop):])
 	}
 	if p.Extract == "" {
 		return text
 	}
-	expression := regexp.MustCompile(p.Extract)
+	expression := d.compiled(p.Extract)
 	match := expression.FindStringSubmatch(text)
-	if match == nil {
-		return text
+	if match != nil && match[min(1, expression.NumSubexp())] != "" {
+		return match[min(1, expression.NumSubexp())]
 	}
-	if found := match[min(1, expression.NumSubexp())]; found != "" {
-		return found
+	for name, field := range r.fields {
+		if column := r.kind.Column(name); field == p && profile.StaysWhole(*column) {
+			return text
+		}
 	}
-	return text
+	return ""
 }
 
 // passing tells whether a row gives the record: it is of its level, passes its tests, and is none that is left out.
@@ -149,7 +170,7 @@ func (d *drafting) passing(r *record) func(keptRow) bool {
 		}
 	}
 	return func(row keptRow) bool {
-		if d.isNested && row.level != level || d.isLeftOut(row) {
+		if d.isNested && row.level != level || row.isLeft {
 			return false
 		}
 		for _, one := range tests {
@@ -162,18 +183,6 @@ func (d *drafting) passing(r *record) func(keptRow) bool {
 		}
 		return true
 	}
-}
-
-func (d *drafting) isLeftOut(row keptRow) bool {
-	for _, one := range d.said.rows {
-		if one.kind != profile.None {
-			continue
-		}
-		if pieces, err := profile.Pieces(one.column, d.header); err == nil && d.rowKind(one.column, row.cells[pieces[0].Place]).kind == profile.None {
-			return true
-		}
-	}
-	return d.isSkipped(row)
 }
 
 // levelFor is the level of JSON that a record's rows are of: the deepest of its columns.

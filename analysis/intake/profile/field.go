@@ -77,14 +77,14 @@ func (m *Mapped) unitSQL(record RecordMapping, column layout.Column, unit Unit, 
 // stays whole, so that its reject shows what stands in the cell.
 func (m *Mapped) extractSQL(text string, column layout.Column, expression string) string {
 	found := fmt.Sprintf("nullif(regexp_extract(%s, %s, %d), '')", text, m.Bind(expression), groupOf(expression))
-	if staysWhole(column) {
+	if StaysWhole(column) {
 		return fmt.Sprintf("coalesce(%s, %s)", found, text)
 	}
 	return found
 }
 
-// staysWhole says that a cell of the column is kept where an extraction finds nothing in it.
-func staysWhole(c layout.Column) bool {
+// StaysWhole says that a cell of the column is kept where an extraction finds nothing in it.
+func StaysWhole(c layout.Column) bool {
 	return c.Required && c.Type != layout.Text && c.Type != layout.TroubleCode
 }
 

@@ -55,7 +55,7 @@ func (r RecordMapping) mayEmpty(column layout.Column, field Field) bool {
 		return false
 	}
 	isMadeAnyway := len(r.When) > 0 || r.Each.Column != ""
-	return !staysWhole(column) && !(column.Required && isMadeAnyway)
+	return !StaysWhole(column) && !(column.Required && isMadeAnyway)
 }
 
 // foundSQL is what the extraction numbered at finds in each cell that holds text, and whether it matches there at all.

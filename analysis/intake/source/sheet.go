@@ -14,6 +14,9 @@ import (
 	"plumbline/analysis/layout"
 )
 
+// HiddenRows is how a notice tells of them: the table, and how many.
+const HiddenRows = "%s: hidden rows: %d; they were read all the same"
+
 const damagedSheet = "open it, save it as XLSX, and try again"
 
 // workbook reads the cells of the sheets that are asked for as text, dates in the layout's form.
@@ -156,7 +159,7 @@ func (r Reader) sheetRows(t *Table, rows *pairOfRows, lines []int, cells foreign
 		return nil, t.Refuse("cannot be read: the sheet ends before its header, or is damaged", "mend header_row in the profile")
 	}
 	if hidden > 0 {
-		r.Notice("%s: hidden rows: %d; they were read all the same", t.Name(), hidden)
+		r.Notice(HiddenRows, t.Name(), hidden)
 	}
 	return out, nil
 }
