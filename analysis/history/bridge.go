@@ -36,6 +36,7 @@ func (h *History) putTodayBefore(ctx context.Context, version int) error {
 // today stands a view with today's columns, before one that the file lacks an empty table. A column that the file lacks
 // has its default, so that a default must say what its absence meant.
 func (h *History) bridge(ctx context.Context) error {
+	h.isBridged = true
 	if err := h.layTables(ctx); err != nil {
 		return err
 	}

@@ -23,6 +23,8 @@ type History struct {
 	look   *look          // nil before LookBack
 
 	exports      []string // folders that are read in place of a file; nil where there is a file
+	isNarrow     bool     // only the records of some jobs are read
+	isBridged    bool     // the file is of an older version, and views stand before its tables
 	migratedFrom int      // the file's version before it was opened; 0 where it was today's
 }
 

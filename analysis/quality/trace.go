@@ -16,12 +16,18 @@ import (
 // well formed. The history must have been looked back. A key that names nothing, or several, is an error
 // that says what comes closest.
 func Trace(ctx context.Context, h *history.History, key string) (Story, error) {
+	if err := h.Widen(ctx); err != nil { // after an earlier story
+		return Story{}, err
+	}
 	named, err := resolve(ctx, h, key)
 	if err != nil {
 		return Story{}, err
 	}
-	visits, err := history.Select[StoryVisit](ctx, h, "measures/trace_visits",
-		history.Params{"vin": named.VIN, "shop": named.Shop, "job_no": named.JobNo})
+	subject := history.Params{"vin": named.VIN, "shop": named.Shop, "job_no": named.JobNo}
+	if err := h.Narrow(ctx, "measures/trace_scope", "measures/trace_names", subject); err != nil {
+		return Story{}, err
+	}
+	visits, err := history.Select[StoryVisit](ctx, h, "measures/trace_visits", subject)
 	if err != nil {
 		return Story{}, err
 	}
