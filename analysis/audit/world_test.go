@@ -108,7 +108,7 @@ const emptySHA256 = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b785
 var theWorld *history.History
 
 // world is laid once for all tests, for none changes it.
-func world(t *testing.T) *history.History {
+func world(t testing.TB) *history.History {
 	t.Helper()
 	if theWorld == nil {
 		theWorld = testkit.History(lasting{t}, worldRecords())
@@ -122,7 +122,7 @@ type lasting struct{ testing.TB }
 func (lasting) Cleanup(func()) {}
 
 // make makes Alder Mutual's bundle in a folder of its own.
-func made(t *testing.T, o Options) (dir string, result *Result) {
+func made(t testing.TB, o Options) (dir string, result *Result) {
 	t.Helper()
 	if o.Insurer == "" {
 		o.Insurer = "Alder Mutual"
