@@ -46,6 +46,7 @@ type OfKind struct {
 	NumberPlace               int      // the number's column in the source, from 1
 	Into                      string   // the table that is changed
 	Kinds                     []string // all of them, where a statement is on all
+	Texts                     []string // expressions for the texts that a statement looks at
 }
 
 // Statement fills a template of intake/kind.
@@ -56,7 +57,7 @@ func (k OfKind) Statement(name string) (string, error) {
 	}
 	parsed, err := template.New(name).Funcs(template.FuncMap{
 		"list": list, "same": same, "alike": same, "within": within,
-		"onKey": k.onKey, "quote": quote, "knownAt": k.knownAt, "ofRecord": k.ofRecord, "digest": k.digest,
+		"onKey": k.onKey, "quote": quote, "inc": func(i int) int { return i + 1 }, "knownAt": k.knownAt, "ofRecord": k.ofRecord, "digest": k.digest,
 	}).Parse(text)
 	if err != nil {
 		return "", fmt.Errorf("intake/kind/%s.sql: %w", name, err)

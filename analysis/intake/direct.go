@@ -16,7 +16,7 @@ import (
 
 // takeDirectly says whether the file could be taken so.
 func (im *importing) takeDirectly(p *part, text *source.Delimited) (tally, bool, error) {
-	if im.o.Zone != "" || text.Records < 1 || text.HasLong {
+	if im.o.Zone != "" || text.Records < 1 || text.HasLong || text.HasOffsets {
 		return tally{}, false, nil
 	}
 	k := im.ofDirect(p, text)

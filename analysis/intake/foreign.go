@@ -16,7 +16,7 @@ import (
 // profiledFile takes a file of another program through the profile: the rows of each of its tables are staged once as text,
 // and each kind of record of the profile is a select over them.
 func (im *importing) profiledFile(file source.Input) error {
-	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}}
+	p := &part{Table: source.Table{File: cmp.Or(file.Shown, file.Name), Bytes: file.Bytes}}
 	tables, err := im.openForeign(file, p)
 	if err != nil {
 		return err

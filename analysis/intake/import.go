@@ -10,6 +10,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"time"
 
@@ -26,6 +27,7 @@ type Options struct {
 	DryRun      bool      // report what would happen and keep nothing
 	Now         time.Time // wall clock
 	ToolVersion string
+	Stdin       io.Reader                             // what the file "-" is; nil: there is none
 	Progress    func(stage string, done, total int64) // in bytes; nil: nobody is watching
 
 	typed *typed // in place of files

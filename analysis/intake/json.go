@@ -2,6 +2,7 @@ package intake
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -19,7 +20,7 @@ type objects struct{}
 // jsonFile takes a JSON file: an array of records, records one after the other, or an object that holds an array for
 // each of several kinds.
 func (im *importing) jsonFile(file source.Input) error {
-	p := &part{Table: source.Table{File: file.Name, Bytes: file.Bytes}}
+	p := &part{Table: source.Table{File: cmp.Or(file.Shown, file.Name), Bytes: file.Bytes}}
 	scan := &source.TextScan{}
 	var err error
 	if p.SHA256, err = source.Hashed(file.Name, scan); err != nil {
@@ -56,11 +57,17 @@ func (im *importing) arraysByKind(p *part, path string) error {
 	defer in.Close()
 	decoder := json.NewDecoder(bufio.NewReader(in))
 	decoder.Token()
+	seen := map[string]bool{}
 	for decoder.More() {
-		name, err := decoder.Token()
+		token, err := decoder.Token()
 		if err != nil {
 			return p.Refuse("is not JSON: "+err.Error(), "export it again")
 		}
+		name := fmt.Sprint(token)
+		if seen[name] {
+			return p.Refuse(fmt.Sprintf("has the name %q twice", name), "put the two lists together")
+		}
+		seen[name] = true
 		var array json.RawMessage
 		if err := decoder.Decode(&array); err != nil {
 			return p.Refuse("is not JSON: "+err.Error(), "export it again")
@@ -70,7 +77,7 @@ func (im *importing) arraysByKind(p *part, path string) error {
 			return err
 		}
 		one := *p
-		one.Sheet = fmt.Sprint(name)
+		one.Sheet = name
 		if err := im.objectsPart(&one, copied, "array"); err != nil {
 			return err
 		}
@@ -120,22 +127,13 @@ select name from (
 
 func (o objects) stage(im *importing, p *part) error {
 	params := history.Params{}
-	fields := make([]string, len(p.Header))
-	names := make([]string, len(p.Header))
+	k := ofKind(p.kind, false)
 	for i, name := range p.Header {
 		parameter := fmt.Sprintf("name_%d", i+1)
 		params[parameter] = "/" + strings.NewReplacer("~", "~0", "/", "~1").Replace(name)
-		fields[i] = fmt.Sprintf("json_extract_string(json, $%s) as c%d", parameter, i+1)
-		names[i] = fmt.Sprintf("c%d", i+1)
+		k.Texts = append(k.Texts, parameter)
 	}
-	return im.runAs("json", fmt.Sprintf(`create or replace temporary table read_rows as
-select * from (
-    select line, %d as found,
-        case when json_type(json) <> 'OBJECT' then 'is not a record of names and values' end as misshapen,
-        null::varchar as surplus, %s
-    from read_objects
-) where misshapen is not null or concat(%s) <> ''
-order by line`, len(p.Header), strings.Join(fields, ", "), strings.Join(names, ", ")), params)
+	return im.fill(k, "objects", params)
 }
 
 func (im *importing) runAs(name, sql string, params history.Params) error {

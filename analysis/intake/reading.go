@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/analysis/layout"
@@ -109,17 +110,24 @@ func (p *part) typedSelect(relation, also string, inZone bool) string {
 	}
 	typed := "select\n    " + strings.Join(lines, ",\n    ") + "\nfrom " + relation + joins
 	if p.kind.Name == "measurements" {
-		return inStoredUnits(typed)
+		return p.inStoredUnits(typed)
 	}
 	return typed
 }
 
-// inStoredUnits brings a measurement and its bounds into its quantity's unit and keeps how it was written.
-func inStoredUnits(typed string) string {
+// inStoredUnits brings a measurement and its bounds into its quantity's unit and keeps how it was written. A history's own
+// export has both: how it was written once is what counts.
+func (p *part) inStoredUnits(typed string) string {
+	value, unit := "read_text(value_read)", "unit"
+	if place := slices.Index(p.Header, "value_written"); place >= 0 && p.isOurs("value_written") {
+		typed = strings.Replace(typed, "select\n", fmt.Sprintf("select\n    read_rows.c%d as own_value, read_rows.c%d as own_unit,\n",
+			place+1, slices.Index(p.Header, "unit_written")+1), 1)
+		value, unit = "coalesce(own_value, read_text(value_read))", "coalesce(try_cast(own_unit as unit_word), unit)"
+	}
 	return `select * exclude (stored) replace (
     in_stored_unit(value, unit, stored) as value, stored as unit,
     in_stored_unit(spec_low, unit, stored) as spec_low, in_stored_unit(spec_high, unit, stored) as spec_high),
-    read_text(value_read) as value_written, unit as unit_written
+    ` + value + ` as value_written, ` + unit + ` as unit_written
 from (select *, stored_unit(quantity) as stored from (` + typed + "))"
 }
 

@@ -18,6 +18,9 @@ func (im *importing) settle(p *part, fromFile int) (tally, error) {
 			return tally{}, err
 		}
 	}
+	if err := im.tellOffsets(p); err != nil {
+		return tally{}, err
+	}
 	k := im.ofPart(p, false)
 	if err := im.fill(k, "checked", nil); err != nil {
 		return tally{}, err

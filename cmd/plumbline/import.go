@@ -23,14 +23,14 @@ func newImport(a *app) *cobra.Command {
 		Short: "Bring records into the history",
 		Long: "Read CSV, XLSX, JSON, NDJSON and Parquet files, or all such files of a folder, into the history. What a file\n" +
 			"holds comes from its name or its header, or from --kind; a file that is not in the record layout is read through\n" +
-			"a mapping profile. Every row read is added, updated, unchanged or rejected, and the four add up. Rejected rows are\n" +
+			"a mapping profile. The file - is standard input. Every row read is added, updated, unchanged or rejected, and the four add up. Rejected rows are\n" +
 			"kept whole: plumbline rejects writes them out to be mended and imported again. All files go in together or none.",
 		Example: "  plumbline import jobs.csv glass.csv calibrations.csv\n" +
 			"  plumbline import records --zone Europe/Dublin\n" +
 			"  plumbline import office.csv --profile office.toml --dry-run",
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			options.Files, options.Kind, options.Now = args, kind.word, time.Now()
+			options.Files, options.Kind, options.Now, options.Stdin = args, kind.word, time.Now(), a.in
 			return a.importRecords(cmd.Context(), options)
 		},
 	}

@@ -4,9 +4,9 @@
 -- that need work are looked at only where that failed.
 -- Source: record layout, Values. Unit factors: NIST SP 811 (2008), appendix B.8.
 
--- Text without white space around it; what is left empty is missing. Text that begins and ends with a visible
+-- Text without white space, zero-width space or byte-order mark around it; what is left empty is missing. Text that begins and ends with a visible
 -- ASCII character needs no trimming, which is dear.
-create or replace temporary macro tidy(x) as trim(x, chr(9) || chr(10) || chr(13) || ' ' || chr(160));
+create or replace temporary macro tidy(x) as trim(x, chr(9) || chr(10) || chr(13) || ' ' || chr(160) || chr(8203) || chr(65279));
 create or replace temporary macro read_text(x) as
     case
         when x is null then null

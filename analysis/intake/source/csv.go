@@ -18,10 +18,11 @@ var delimiters = []byte{',', ';', '\t', '|'}
 
 // Delimited is the source of a part in a text file.
 type Delimited struct {
-	Path      string // UTF-8 without a mark
-	Delimiter byte
-	Records   int64 // lines after the first: there are no more records than that
-	HasLong   bool  // see textScan
+	Path       string // UTF-8 without a mark
+	Delimiter  byte
+	Records    int64 // lines after the first: there are no more records than that
+	HasLong    bool  // see textScan
+	HasOffsets bool  // likewise
 }
 
 // OpenDelimited finds the encoding and, where it is not plain UTF-8, makes a plain copy.
@@ -48,12 +49,15 @@ func OpenDelimited(dir string, file Input, p *Table) (*Delimited, error) {
 	if p.Encoding, err = scan.Encoding(); err != nil {
 		return nil, p.Refuse(err.Error(), "save it as CSV in UTF-8")
 	}
+	if scan.innerMark && p.Encoding == UTF8Plain {
+		p.Encoding = utf8Joined
+	}
 	if p.Encoding != UTF8Plain {
 		if path, scan, err = PlainCopy(dir, path, p.Encoding); err != nil {
 			return nil, p.Refuse("cannot be read as "+p.Encoding, "save it as CSV in UTF-8")
 		}
 	}
-	return &Delimited{Path: path, Records: scan.Lines() - 1, HasLong: scan.hasLong}, nil
+	return &Delimited{Path: path, Records: scan.Lines() - 1, HasLong: scan.hasLong, HasOffsets: scan.hasOffsets}, nil
 }
 
 // Lines counts the physical lines.

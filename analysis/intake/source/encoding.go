@@ -9,12 +9,15 @@ import (
 	"golang.org/x/text/encoding"
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/runes"
+	"golang.org/x/text/transform"
 )
 
 // The encodings that are read, by the name that the import says.
 const (
 	UTF8Plain   = "UTF-8"
 	utf8BOM     = "UTF-8 with BOM"
+	utf8Joined  = "UTF-8 with BOM inside"
 	utf16LE     = "UTF-16 LE"
 	utf16BE     = "UTF-16 BE"
 	Windows1252 = "Windows-1252"
@@ -37,6 +40,8 @@ type TextScan struct {
 	invalid    bool // not UTF-8
 	undefined  bool // holds a byte that Windows-1252 does not define
 	hasNUL     bool
+	hasOffsets bool  // what may be a time with an offset stands in it
+	innerMark  bool  // a byte-order mark stands inside, where files were joined
 	feeds      int64 // line feeds
 	run        int   // bytes in whole blocks since the last line feed
 	hasLong    bool  // holds a line of a size that the engine's own reader may never come back from
@@ -59,15 +64,43 @@ func (s *TextScan) Write(block []byte) (int, error) {
 	s.bytes += int64(n)
 	s.last = block[n-1]
 	s.countFeeds(block)
+	s.hasOffsets = s.hasOffsets || hasOffset(block)
 	s.returns += int64(bytes.Count(block, []byte{'\r'}))
 	if s.bom == utf16LE || s.bom == utf16BE {
 		return n, nil
+	}
+	if at := bytes.LastIndex(block, UTF8Mark); at > 0 || (at == 0 && s.bytes > int64(n)) {
+		s.innerMark = true
 	}
 	s.hasNUL = s.hasNUL || bytes.IndexByte(block, 0) >= 0
 	s.undefined = s.undefined || containsAny(block, undefined1252)
 	s.checkUTF8(block)
 	return n, nil
 }
+
+// hasOffset looks for what follows the minutes or seconds of a time with an offset. Whether it is one the engine decides;
+// here only the many files that have none are to be told apart without cost.
+func hasOffset(block []byte) bool {
+	for {
+		at := bytes.IndexByte(block, ':')
+		if at < 0 || at+3 >= len(block) {
+			return false
+		}
+		switch block[at+3] {
+		case 'Z', 'z', '+', '-', '.':
+			if isDigit(block[at+1]) && isDigit(block[at+2]) {
+				return true
+			}
+		case ' ':
+			if isDigit(block[at+1]) && isDigit(block[at+2]) && at+4 < len(block) && bytes.IndexByte([]byte("Zz+-"), block[at+4]) >= 0 {
+				return true
+			}
+		}
+		block = block[at+1:]
+	}
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // longRun is how many bytes without a line feed make a file one for our own lexer.
 const longRun = 256 << 10
@@ -155,7 +188,8 @@ func decoded(in io.Reader, name string) io.Reader {
 		Windows1252: charmap.Windows1252,
 	}
 	if decoder, ok := decoders[name]; ok {
-		return decoder.NewDecoder().Reader(in)
+		in = decoder.NewDecoder().Reader(in)
 	}
-	return in
+	// A mark inside comes from files that were joined; it would make a value that looks like another and is not.
+	return transform.NewReader(in, runes.Remove(runes.Predicate(func(r rune) bool { return r == '\ufeff' })))
 }
