@@ -136,7 +136,3 @@ create or replace temporary macro fault(column_name, value, reason, remedy) as
 create or replace temporary macro further(faults) as
     coalesce(array_to_string(list_transform(faults[2:], f ->
         '; also ' || f.column_name || ' ' || coalesce('"' || f.value || '" ', '') || f.reason), ''), '');
-
--- An identifier without the zeros that a spreadsheet drops: those in front of a number, and those at the end behind a point.
-create or replace temporary macro without_zeros(x) as
-    regexp_replace(regexp_replace(x, '(^|[^0-9.])0+([0-9])', '\1\2', 'g'), '(\.[0-9]*[1-9])0+$|\.0+$', '\1');

@@ -7,6 +7,10 @@ create or replace macro on_date(date_only, column_name) as
 -- A moment in words, by which a record is known that its source does not number.
 create or replace macro moment_name(at, is_date) as case when is_date then at::date::varchar else at::varchar end;
 
+-- An identifier without the zeros that a spreadsheet drops: those in front of a number, and those at the end behind a point.
+create or replace macro without_zeros(x) as
+    regexp_replace(regexp_replace(x, '(^|[^0-9.])0+([0-9])', '\1\2', 'g'), '(\.[0-9]*[1-9])0+$|\.0+$', '\1');
+
 -- Whether a vehicle identification number is present and well formed: 17 letters and digits without I, O, Q.
 -- Source: record layout; 49 CFR 565.15.
 create or replace macro vin_form(vin) as
