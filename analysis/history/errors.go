@@ -48,6 +48,10 @@ func openError(path string, err error) error {
 	case strings.Contains(text, "database file with version number"):
 		return &OpenError{path, ErrNewer, "was written by another version of the database engine",
 			"use the plumbline that wrote it"}
+	case strings.Contains(text, "Read-only file system"):
+		return &OpenError{path, ErrReading, "lies where nothing can be written", "copy it to a place that is not read-only"}
+	case strings.Contains(text, "Permission denied"):
+		return &OpenError{path, ErrReading, "may not be opened by you", "check your rights to it and to its folder"}
 	case strings.Contains(text, "Could not read enough bytes") || strings.Contains(text, "orrupt"):
 		return &OpenError{path, ErrReading, "is cut short or damaged", "restore it from a copy"}
 	default:

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 )
 
 // OpenReader opens a history for reading. Nothing that is asked through it can change the file or touch another.
@@ -33,8 +34,9 @@ func OpenWriter(ctx context.Context, path string) (*History, error) {
 			"import it into a new history: plumbline import " + path + " --history NEW.duckdb"}
 	case info.IsDir():
 		return nil, notHistory(path, "is a folder, not a plumbline history")
-	case info.Size() == 0:
-		return nil, notHistory(path, "is an empty file, not a plumbline history")
+	}
+	if err := mayBeHistory(path, info); err != nil {
+		return nil, err
 	}
 	version, err := versionOf(ctx, path)
 	if err != nil {
@@ -89,8 +91,8 @@ func isFolder(path string) bool {
 
 // open opens a history with the one connection of a writer.
 func open(ctx context.Context, path string) (*History, error) {
-	if strings.ContainsAny(path, "?%") {
-		return nil, &OpenError{path, ErrReading, "has ? or % in its name", "rename it without them"}
+	if err := checkName(path); err != nil {
+		return nil, err
 	}
 	db, err := engineAt(path)
 	if err != nil {
@@ -140,8 +142,27 @@ func mustExist(path string) error {
 		}
 		return notHistory(path, "is a folder, not a plumbline history")
 	}
-	if info.Size() == 0 {
+	return mayBeHistory(path, info)
+}
+
+// mayBeHistory refuses what cannot be one before the engine, which would wait for a pipe, is asked to open it.
+func mayBeHistory(path string, info os.FileInfo) error {
+	switch {
+	case !info.Mode().IsRegular():
+		return notHistory(path, "is a pipe or device, not a plumbline history")
+	case info.Size() == 0:
 		return notHistory(path, "is an empty file, not a plumbline history")
+	}
+	return checkName(path)
+}
+
+// checkName refuses names that the engine cannot take.
+func checkName(path string) error {
+	switch {
+	case strings.ContainsAny(path, "?%"):
+		return &OpenError{path, ErrReading, "has ? or % in its name", "rename it without them"}
+	case !utf8.ValidString(path):
+		return &OpenError{path, ErrReading, "has a name that is not UTF-8", "rename it"}
 	}
 	return nil
 }
