@@ -64,6 +64,9 @@ type making struct {
 	rows     []proof.RowCount
 	tally    *policy.Tally
 	kinds    map[findingKind]int64
+	known    map[record.Job]identity
+	lacks    []lacking
+	sheets   *sheetNames
 	journal  []proof.JournalFile
 	sample   *sample.Sample
 	root     string
@@ -74,7 +77,8 @@ type making struct {
 
 // begin looks back and finds the insurer's jobs.
 func begin(ctx context.Context, h *history.History, o Options) (*making, error) {
-	b := &making{ctx: ctx, h: h, o: o, leaves: proof.NewLeaves(), kinds: map[findingKind]int64{}}
+	b := &making{ctx: ctx, h: h, o: o, leaves: proof.NewLeaves(), kinds: map[findingKind]int64{}, known: map[record.Job]identity{},
+		sheets: newSheetNames()}
 	err := LookBack(ctx, h, o.Policy, o.Asked)
 	if err != nil {
 		return nil, err

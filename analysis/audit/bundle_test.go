@@ -162,7 +162,9 @@ func TestBundleHoldsWhatItSays(t *testing.T) {
 	dir, result := made(t, Options{Key: testKey(t), Sample: &sample.Request{AQL: "6.5"}})
 	want := []string{"SHA256SUMS", "audit.xlsx", "cover.html", "csv/attempts.csv", "csv/documents.csv", "csv/faults.csv",
 		"csv/findings.csv", "csv/glass.csv", "csv/jobs.csv", "csv/measurements.csv", "csv/missing.csv", "csv/road_tests.csv",
-		"csv/sample.csv", "csv/scans.csv", "how-to-check.html", "manifest.json", "manifest.sig", "policy.toml", "sample.html",
+		"csv/sample.csv", "csv/scans.csv", "how-to-check.html", "jobs.html", "jobs/h_u__l-8ef91e1f/A-6.html",
+		"jobs/hull/A-1.html", "jobs/hull/A-2.html", "jobs/hull/A-3.html", "jobs/hull/A-4.html", "jobs/hull/A-5.html",
+		"manifest.json", "manifest.sig", "missing.html", "policy.toml", "sample.html",
 		"signer.pub"}
 	if diff := cmp.Diff(want, slices.Sorted(maps.Keys(files(t, dir)))); diff != "" {
 		t.Errorf("-want +got\n%s", diff)

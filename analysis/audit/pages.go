@@ -10,8 +10,10 @@ import (
 	"time"
 
 	"plumbline/analysis/audit/mask"
+	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/audit/proof"
 	"plumbline/analysis/audit/record"
+	"plumbline/analysis/stats"
 	"plumbline/queries"
 )
 
@@ -30,15 +32,30 @@ func style() template.CSS {
 }
 
 func (b *making) page(name string, data any) error {
+	text, err := rendered(name, data)
+	if err != nil {
+		return err
+	}
+	return writeFile(b.path(name), text)
+}
+
+// rendered makes the text of a page.
+func rendered(name string, data any) ([]byte, error) {
 	var out bytes.Buffer
 	if err := pages.ExecuteTemplate(&out, name, data); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	return writeFile(b.path(name), out.Bytes())
+	return out.Bytes(), nil
 }
 
 func (b *making) writePages() error {
 	if err := b.page("cover.html", b.cover()); err != nil {
+		return err
+	}
+	if err := b.writeMissingPage(); err != nil {
+		return err
+	}
+	if err := b.writeJobSheets(); err != nil {
 		return err
 	}
 	return b.page("how-to-check.html", b.checking())
@@ -49,7 +66,9 @@ type coverPage struct {
 	Insurer, Period, AsOf, Policy string
 	Jobs, Due, Complete, NotDue   int64
 	CompleteShare                 string
-	Lacking                       []lackLine
+	Interval                      string
+	Rules                         []policy.Plain
+	Lacking                       []missingThing
 	Asked                         []namedValue
 	Tables                        []tableLine
 	Sample                        int
@@ -62,11 +81,7 @@ type coverPage struct {
 
 type (
 	namedValue struct{ Name, Value string }
-	lackLine   struct {
-		Said, Share string
-		Jobs        int64
-	}
-	tableLine struct {
+	tableLine  struct {
 		Table, Title string
 		Rows         int64
 	}
@@ -82,9 +97,7 @@ func (b *making) cover() coverPage {
 		Policy: record.Visible(b.o.Policy.Name), Jobs: c.Jobs, Due: c.Due, Complete: c.Complete, NotDue: c.Jobs - c.Due,
 		CompleteShare: percent(c.Complete, c.Due), Asked: b.wasAsked(), LeftOut: b.leftOut(), Findings: b.findingLines(),
 		Root: b.root, Signer: b.signer(), Tool: b.o.ToolVersion, Masked: len(b.o.Mask) > 0}
-	for _, lack := range c.Lacking {
-		page.Lacking = append(page.Lacking, lackLine{lack.Words(), percent(lack.Jobs, c.Due), lack.Jobs})
-	}
+	page.Interval, page.Rules, page.Lacking = b.interval(), b.o.Policy.Plain(), b.missingThings()
 	for _, file := range b.journal {
 		file.File = record.Visible(file.File)
 		page.Journal = append(page.Journal, file)
@@ -100,6 +113,19 @@ func (b *making) cover() coverPage {
 		page.Sample = len(b.sample.Jobs)
 	}
 	return page
+}
+
+// interval is what the share of complete jobs may be of work like this, by Wilson's 95 % interval; empty where none is due.
+func (b *making) interval() string {
+	c := b.complete
+	if c.Due == 0 {
+		return ""
+	}
+	within, err := stats.Wilson(stats.Proportion{Count: c.Complete, N: c.Due}, stats.Level95)
+	if err != nil {
+		panic(err) // counts are no rates out of bounds
+	}
+	return fmt.Sprintf("%.1f to %.1f %%", 100*within.Low, 100*within.High)
 }
 
 // wasAsked lists what the bundle was asked for.

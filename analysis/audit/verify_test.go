@@ -133,9 +133,9 @@ func TestVerifySaysWhatHappened(t *testing.T) {
 			"csv/more.csv: does not belong to the bundle"}},
 		{"add a row", func(t *testing.T, dir string) {
 			edit(t, filepath.Join(dir, "csv/road_tests.csv"), func(text []byte) []byte {
-				return append(text, "hull,A-9,1,2026-01-05 13:00:00,,,passed,,,\n"...)
+				return append(text, "hull,A-9,,,1,2026-01-05 13:00:00,,,passed,,,\n"...)
 			})
-		}, []string{"csv/road_tests.csv: is changed: 264 bytes, the manifest says 221",
+		}, []string{"csv/road_tests.csv: is changed: 327 bytes, the manifest says 282",
 			"csv/road_tests.csv: row 3 is of job hull/A-9, which csv/jobs.csv does not hold",
 			"csv/road_tests.csv: has 3 rows, the manifest says 2"}},
 		{"cover up a changed page", func(t *testing.T, dir string) {

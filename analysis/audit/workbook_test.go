@@ -82,8 +82,8 @@ func TestWorkbookIsMadeForReading(t *testing.T) {
 			names[name.Name] = name.RefersTo
 		}
 	}
-	want := map[string]string{"_xlnm.Print_Area": "'road tests'!$A$1:$J$3", "_xlnm.Print_Titles": "'road tests'!$A:$B,'road tests'!$1:$1",
-		"_xlnm._FilterDatabase": "'road tests'!$A$1:$J$3"}
+	want := map[string]string{"_xlnm.Print_Area": "'road tests'!$A$1:$L$3", "_xlnm.Print_Titles": "'road tests'!$A:$B,'road tests'!$1:$1",
+		"_xlnm._FilterDatabase": "'road tests'!$A$1:$L$3"}
 	if diff := cmp.Diff(want, names); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}

@@ -3,21 +3,46 @@ package audit
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
+	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/audit/record"
 	"plumbline/analysis/audit/sample"
 )
 
-var sampleColumns = []record.Column{
-	{Name: "shop", Meaning: "the shop's identifier"},
-	{Name: "job_no", Meaning: "its repair-order number"},
-	{Name: "place", Meaning: "in the order of the draw"},
-	{Name: "drawn_for", Meaning: "plan | discovery, or both"},
-	{Name: "drawn_by", Meaning: "SHA-256 of the seed, a vertical bar, the shop, a slash and the job number"},
-	{Name: "good", Meaning: "for the inspector"},
-	{Name: "bad", Meaning: "for the inspector"},
-	{Name: "what_was_found", Meaning: "for the inspector"},
+// sampleColumns are those of the work sheet: a column for each thing to look at.
+func sampleColumns(things []policy.Lack) []record.Column {
+	columns := []record.Column{
+		{Name: "shop", Meaning: "the shop's identifier"},
+		{Name: "job_no", Meaning: "its repair-order number"},
+		identityColumns[0], identityColumns[1],
+		{Name: "place", Meaning: "in the order of the draw"},
+		{Name: "drawn_for", Meaning: "plan | discovery, or both"},
+		{Name: "drawn_by", Meaning: "SHA-256 of the seed, a vertical bar, the shop, a slash and the job number"},
+	}
+	for _, thing := range things {
+		columns = append(columns, record.Column{Name: strings.TrimSuffix(thing.What+"_"+thing.Subject, "_"),
+			Meaning: "for the inspector: " + thing.Words() + "; missing where the record lacks it already"})
+	}
+	return append(columns,
+		record.Column{Name: "good", Meaning: "for the inspector"},
+		record.Column{Name: "bad", Meaning: "for the inspector"},
+		record.Column{Name: "what_was_found", Meaning: "for the inspector"})
+}
+
+// looked says of each drawn job which of the things its record lacks already.
+func (b *making) looked(things []policy.Lack) map[record.Job][]string {
+	looked := map[record.Job][]string{}
+	for _, job := range b.sample.Jobs {
+		looked[job.Job] = make([]string, len(things))
+	}
+	for _, l := range b.lacks {
+		if row, isDrawn := looked[l.job]; isDrawn {
+			row[slices.Index(things, l.thing)] = "missing"
+		}
+	}
+	return looked
 }
 
 // writeSample writes the drawn jobs as a page to print, as CSV and as a sheet.
@@ -25,17 +50,24 @@ func (b *making) writeSample() error {
 	if b.sample == nil {
 		return nil
 	}
-	file, err := createCSV(b.path("csv/sample.csv"), sampleColumns)
+	things := b.o.Policy.Things()
+	columns, looked := sampleColumns(things), b.looked(things)
+	file, err := createCSV(b.path("csv/sample.csv"), columns)
 	if err != nil {
 		return err
 	}
-	sheet, err := b.book.sheet("sample", sampleColumns)
+	sheet, err := b.book.sheet("sample", columns)
 	if err != nil {
 		file.file.Close()
 		return err
 	}
 	for _, job := range b.sample.Jobs {
-		row := []any{job.Job.Shop, job.Job.JobNo, job.Place, job.DrawnFor(), job.Digest, nil, nil, nil}
+		known := b.known[job.Job]
+		row := []any{job.Job.Shop, job.Job.JobNo, known.vin, known.claim, job.Place, job.DrawnFor(), job.Digest}
+		for _, cell := range looked[job.Job] {
+			row = append(row, cell)
+		}
+		row = append(row, nil, nil, nil)
 		if err := file.write(record.Line(fields(row))); err != nil {
 			file.file.Close()
 			return err
@@ -51,7 +83,7 @@ func (b *making) writeSample() error {
 	if err := sheet.finish(); err != nil {
 		return err
 	}
-	return b.writeWorkSheet()
+	return b.writeWorkSheet(things, looked)
 }
 
 type samplePage struct {
@@ -64,6 +96,7 @@ type samplePage struct {
 	Turning                []turningLine
 	Discovery              *sample.Discovery
 	Share, Sure            string
+	Things                 []string
 	Jobs                   []workLine
 }
 
@@ -73,12 +106,14 @@ type (
 		Share, Chance string
 	}
 	workLine struct {
-		Place            int64
-		Shop, JobNo, For string
+		jobLine
+		Place  int64
+		For    string
+		Looked []string
 	}
 )
 
-func (b *making) writeWorkSheet() error {
+func (b *making) writeWorkSheet(things []policy.Lack, looked map[record.Job][]string) error {
 	s := b.sample
 	page := samplePage{Style: style(), Insurer: record.Visible(b.insurer), Seed: record.Visible(s.Seed), Lot: s.Lot,
 		Level: s.Request.AtLevel(), AQL: s.Request.AQL, Inspection: string(s.Request.Inspection()),
@@ -97,8 +132,11 @@ func (b *making) writeWorkSheet() error {
 	if s.Discovery != nil {
 		page.Share, page.Sure = plainPercent(s.Discovery.Share), plainPercent(s.Discovery.Sure)
 	}
+	for _, thing := range things {
+		page.Things = append(page.Things, thing.Words())
+	}
 	for _, job := range s.Jobs {
-		page.Jobs = append(page.Jobs, workLine{job.Place, record.Visible(job.Job.Shop), record.Visible(job.Job.JobNo), job.DrawnFor()})
+		page.Jobs = append(page.Jobs, workLine{b.jobLine(job.Job), job.Place, job.DrawnFor(), looked[job.Job]})
 	}
 	return b.page("sample.html", page)
 }

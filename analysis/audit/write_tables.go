@@ -3,7 +3,6 @@ package audit
 import (
 	"fmt"
 
-	"plumbline/analysis/audit/document"
 	"plumbline/analysis/audit/proof"
 	"plumbline/analysis/audit/record"
 )
@@ -22,10 +21,7 @@ func (b *making) writeTables() error {
 
 // writeTable writes one table as CSV and as sheets, and takes its rows into the jobs' records.
 func (b *making) writeTable(t table) error {
-	columns := t.describe()
-	if t.name == "documents" && b.docs != nil {
-		columns = append(columns, document.LookupColumns...)
-	}
+	queried, columns := b.columns(t)
 	file, err := createCSV(b.path("csv/"+t.name+".csv"), columns)
 	if err != nil {
 		return err
@@ -36,7 +32,7 @@ func (b *making) writeTable(t table) error {
 		return err
 	}
 	err = t.each(b.ctx, b.h, func(row []any) error {
-		row, err := b.prepareRow(t, columns, row)
+		row, err := b.prepareRow(t, queried, row)
 		if err != nil {
 			return err
 		}
@@ -58,7 +54,7 @@ func (b *making) writeTable(t table) error {
 	return sheet.finish()
 }
 
-// prepareRow looks up, counts, cuts and masks.
+// prepareRow looks up, counts, cuts, masks, and says which claim and vehicle it is about.
 func (b *making) prepareRow(t table, columns []record.Column, row []any) ([]any, error) {
 	var err error
 	switch {
@@ -75,7 +71,10 @@ func (b *making) prepareRow(t table, columns []record.Column, row []any) ([]any,
 	}
 	row = row[:len(columns)]
 	b.mask.Row(t.name, columns, row)
-	return row, nil
+	if t.name == "missing" {
+		b.noteLacking(row)
+	}
+	return b.identify(t, columns, row), nil
 }
 
 // record takes a row's line into its job's record.

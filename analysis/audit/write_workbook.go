@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"plumbline/analysis/audit/document"
 	"plumbline/analysis/audit/record"
 	"plumbline/queries"
 )
@@ -36,10 +35,7 @@ func (b *making) definitionsSheet() error {
 		if err := sheet.write([]any{t.name, "", title}); err != nil {
 			return err
 		}
-		columns := t.describe()
-		if t.name == "documents" && b.docs != nil {
-			columns = append(columns, document.LookupColumns...)
-		}
+		_, columns := b.columns(t)
 		for _, c := range columns {
 			if err := sheet.write([]any{t.name, c.Name, c.Meaning}); err != nil {
 				return err
@@ -78,6 +74,7 @@ func (b *making) coverSheet() error {
 	if b.complete.Due > 0 {
 		share := float64(b.complete.Complete) / float64(b.complete.Due)
 		c.formula("Share complete", fmt.Sprintf("B%d/B%d", c.row, c.row-1), share, b.book.share)
+		c.pair("95 % interval (Wilson)", b.interval())
 	}
 	c.line(0, "")
 	c.line(b.book.label, "Rows, counted in the sheets")

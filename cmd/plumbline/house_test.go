@@ -20,7 +20,7 @@ var mayImport = map[string][]string{
 	"plumbline/cmd/scenario/*":          {"plumbline/cmd/scenario/*"},
 	"plumbline/analysis/answer":         {"plumbline/analysis/exhibit", "plumbline/analysis/exhibit/say", "plumbline/analysis/quality", "plumbline/analysis/stats", "plumbline/queries"},
 	"plumbline/analysis/review":         {"plumbline/analysis/folder", "plumbline/analysis/answer", "plumbline/analysis/exhibit", "plumbline/analysis/exhibit/*", "plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},
-	"plumbline/analysis/audit":          {"plumbline/analysis/audit/*", "plumbline/analysis/folder", "plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/analysis/xlsx", "plumbline/queries"},
+	"plumbline/analysis/audit":          {"plumbline/analysis/audit/*", "plumbline/analysis/layout", "plumbline/analysis/folder", "plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/analysis/xlsx", "plumbline/queries"},
 	"plumbline/analysis/audit/policy":   {"plumbline/analysis/audit/record", "plumbline/analysis/history", "plumbline/queries"},
 	"plumbline/analysis/audit/sample":   {"plumbline/analysis/audit/record", "plumbline/analysis/stats"},
 	"plumbline/analysis/audit/mask":     {"plumbline/analysis/audit/record", "plumbline/analysis/history", "plumbline/analysis/layout"},

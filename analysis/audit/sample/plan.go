@@ -34,6 +34,21 @@ type Plan struct {
 	All            bool // the plan's sample would be the whole lot: inspect every job
 }
 
+// Decision says the plan's rule in words.
+func (p Plan) Decision() string {
+	accept, reject := fmt.Sprintf("%d or fewer are bad", p.Accept), fmt.Sprint(p.Reject)
+	switch p.Accept {
+	case 0:
+		accept = "none is bad"
+	case 1:
+		accept = "no more than one is bad"
+	}
+	if p.Reject == 1 {
+		reject = "one"
+	}
+	return "Accept if " + accept + "; reject at " + reject
+}
+
 // codeLetters has a row for each lot size up to and including the first number; one letter for each of Levels.
 // Source: MIL-STD-105E (1989), table I.
 var codeLetters = []struct {

@@ -118,3 +118,15 @@ func TestFindPlan(t *testing.T) {
 		}
 	}
 }
+
+func TestDecisionInWords(t *testing.T) {
+	for want, p := range map[string]Plan{
+		"Accept if none is bad; reject at one":           {Accept: 0, Reject: 1},
+		"Accept if no more than one is bad; reject at 2": {Accept: 1, Reject: 2},
+		"Accept if 10 or fewer are bad; reject at 11":    {Accept: 10, Reject: 11},
+	} {
+		if got := p.Decision(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
