@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -135,4 +136,23 @@ func complaintOf(event any) string {
 		}
 	}
 	return ""
+}
+
+// openPage opens a page in a tab of its own, on a screen or on paper, in light or dark colors.
+func openPage(t *testing.T, browser context.Context, path string, width int64, media, colors string) (tab context.Context, closeTab func()) {
+	t.Helper()
+	tab, closeTab = chromedp.NewContext(browser)
+	address := url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
+	if err := chromedp.Do(tab, chromedp.EmulateViewport(width, 800), emulate(media, colors), chromedp.Navigate(address.String())); err != nil {
+		t.Fatalf("%s: %v", path, err)
+	}
+	return tab, closeTab
+}
+
+func emulate(media, colors string) chromedp.Action[chromedp.Void] {
+	return chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+		_, err := cdp.Call(ctx, tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: media,
+			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: colors}}})
+		return err
+	})
 }

@@ -39,7 +39,7 @@ const (
 	timelineLeft  = 110 // room for the lanes' names
 	timelineRight = 50  // and for half of the last hour
 	laneHeight    = 26
-	tickCount     = 5
+	tickCount     = 6
 )
 
 // laneOrder are the kinds that are drawn, and the names of their lanes.
@@ -72,8 +72,7 @@ func drawVisit(visit quality.StoryVisit, events []quality.StoryEvent) *timeline 
 	if len(t.Lanes) == 0 {
 		return nil
 	}
-	for i := range tickCount {
-		at := first.Add(last.Sub(first) / (tickCount - 1) * time.Duration(i))
+	for _, at := range ticks(first, last) {
 		t.Ticks = append(t.Ticks, tick{place(at), tickLabel(at, last.Sub(first))})
 	}
 	t.Height = laneHeight*(len(t.Lanes)+1) + 24
@@ -122,8 +121,34 @@ func span(visit quality.StoryVisit, events []quality.StoryEvent) (first, last ti
 	return first, last
 }
 
+// tickSteps are the distances that a reader counts in.
+var tickSteps = []time.Duration{15 * time.Minute, 30 * time.Minute, time.Hour, 2 * time.Hour, 3 * time.Hour, 6 * time.Hour, 12 * time.Hour, 24 * time.Hour,
+	2 * 24 * time.Hour, 7 * 24 * time.Hour, 14 * 24 * time.Hour, 28 * 24 * time.Hour, 91 * 24 * time.Hour, 364 * 24 * time.Hour}
+
+// ticks are the round moments between two, at most tickCount of them.
+func ticks(first, last time.Time) []time.Time {
+	step := tickSteps[len(tickSteps)-1]
+	for _, one := range tickSteps {
+		if last.Sub(first)/one < tickCount {
+			step = one
+			break
+		}
+	}
+	midnight := time.Date(first.Year(), first.Month(), first.Day(), 0, 0, 0, 0, first.Location())
+	var round []time.Time
+	for at := midnight; !at.After(last); at = at.Add(step) {
+		if !at.Before(first) && len(round) < tickCount {
+			round = append(round, at)
+		}
+	}
+	return round
+}
+
 func tickLabel(at time.Time, whole time.Duration) string {
-	if whole > 20*time.Hour {
+	switch {
+	case whole > 4*24*time.Hour:
+		return at.Format("2 Jan")
+	case whole > 20*time.Hour:
 		return at.Format("2 Jan 15:04")
 	}
 	return at.Format("15:04")
