@@ -1,9 +1,9 @@
 // Package queries holds the project's SQL, one question a file, embedded.
 //
-// A file is named by its path without the ending: "findings/uncured_glass". Files in schema/ that are numbered
-// below 050 are statements that make types and tables, those below 100 macros, and those in schema/steps bring the tables
-// of an older history to today's; those from 100 on, and all in findings/, are single
-// selects whose views carry the name of the file (Views).
+// A file is named by its path without the ending: "findings/uncured_glass". Files in schema/ that are numbered below 050 are
+// statements that make tables, those below 100 macros, and those in schema/steps bring the tables of an older history to
+// today's; those from 100 on, and all in findings/, are single selects whose views carry the name of the file (Views). The
+// tables of records follow from package layout.
 package queries
 
 import (

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Tables gives the statements that make the types and tables of an empty history.
+// Tables gives the statements that make the tables of an empty history that hold no records: the journal and its like.
 func Tables() []string { return between("", "050") }
 
 // Macros gives the statements that make the formulas that several shapes share, anew where they stand already.

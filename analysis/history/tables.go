@@ -3,8 +3,10 @@ package history
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
+	"plumbline/analysis/layout"
 	"plumbline/queries"
 )
 
@@ -101,4 +103,4 @@ func (h *History) rowCounts(ctx context.Context, database *string) (map[string]i
 var today = struct {
 	tables []string
 	steps  []queries.Step
-}{queries.Tables(), queries.Steps()}
+}{slices.Concat(layout.Tables(), queries.Tables()), queries.Steps()}

@@ -22,8 +22,8 @@ func (k *Kind) StoredColumns() []string {
 	for _, c := range k.Columns {
 		names = append(names, c.Name)
 	}
-	if k.Name == "measurements" {
-		names = append(names, "value_written", "unit_written")
+	for _, c := range k.Beside {
+		names = append(names, c.Name)
 	}
 	if k.HasMoments() {
 		names = append(names, "date_only")

@@ -33,6 +33,7 @@ var mayImport = map[string][]string{
 	"plumbline/analysis/intake/profile": {"plumbline/analysis/intake/source", "plumbline/analysis/layout", "plumbline/analysis/history"},
 	"plumbline/analysis/intake/source":  {"plumbline/analysis/layout"},
 	"plumbline/analysis/history/check":  {"plumbline/analysis/history", "plumbline/analysis/layout"},
+	"plumbline/queries":                 {"plumbline/analysis/layout"},
 	"plumbline/analysis/history":        {"plumbline/analysis/layout", "plumbline/queries"},
 	"plumbline/analysis/testkit":        {"plumbline/analysis/history", "plumbline/analysis/intake"},
 }
