@@ -19,7 +19,7 @@ var kept = map[string]bool{
 	"known_jobs": true, "known_glass": true, "spellings": true, "attempt_order": true, "attempts": true, "tasks": true,
 	"known_scans": true, "known_faults": true, "known_road_tests": true, "visits": true, "comebacks": true,
 	"follow_ups": true, "post_scan_faults": true, "measured": true, "outside_readings": true, "ride_heights": true,
-	"outcome_units": true, "described_tasks": true, "action_tasks": true, "action_spans": true, "attempt_pairs": true, "demands": true, "findings": true,
+	"outcome_units": true, "described_tasks": true, "action_tasks": true, "action_spans": true, "clock_gaps": true, "attempt_pairs": true, "demands": true, "findings": true,
 }
 
 // A look is the shared shapes from one point of view.

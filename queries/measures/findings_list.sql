@@ -22,7 +22,7 @@
 --   prior_attempt_no  the other record
 --   days              a comeback's days from closing to return
 --   decision          confirmed | dismissed | null
---   detail            in words
+--   detail            in words; where the shop's clocks seem to disagree it says so, but not as a bundle has it
 -- Parameters:
 --   $kinds       only these kinds, joined by commas; null for all
 --   $classes     only these classes, joined by commas; null for all
@@ -32,10 +32,20 @@
 --   $shop        only this shop; null for all
 --   $from        only findings at or after this moment; null for all
 --   $to          only findings at or before this moment; null for all
+with
+clocks as (
+    select shop, job_no, kind, round(minutes)::bigint as minutes
+    from clock_suspects
+    where getvariable('judged_by') is null
+)
 select
     finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
-    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail
+    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision,
+    detail || coalesce(
+        '; ' || minutes || ' min before the end of the work, as often here: do two clocks of the shop disagree?', ''
+    ) as detail
 from findings
+left join clocks using (shop, job_no, kind)
 where ($kinds is null or list_contains(string_split($kinds, ','), kind))
     and ($classes is null or list_contains(string_split($classes, ','), class))
     and ($severities is null or list_contains(string_split($severities, ','), severity::varchar))
