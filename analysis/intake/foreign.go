@@ -56,7 +56,7 @@ func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
 		one.places = map[string]int{}
 		for at, column := range one.kind.Columns {
 			for _, record := range kind.Records {
-				if _, ok := record.Fields[column.Name]; ok {
+				if record.Gives(column.Name) {
 					one.places[column.Name] = at
 				}
 			}

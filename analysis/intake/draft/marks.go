@@ -196,6 +196,11 @@ func (d *drafting) settleDecimal() {
 			}
 		}
 	})
+	if comma+point == 0 && either > 0 { // other numbers of the file may tell
+		for _, c := range d.columns {
+			comma, point = comma+c.comma, point+c.point
+		}
+	}
 	decimal, reason := d.said.plain["decimal"], "answered"
 	switch {
 	case decimal != "":

@@ -29,8 +29,14 @@ func meaningWithin(words map[string]string, text string) (string, bool) {
 
 // settleWords finds what the texts of a field mean: as answered, as the trade uses them, or else it asks.
 func (d *drafting) settleWords(r *record, column layout.Column, p *planned) {
-	key := r.key(column.Name)
-	told := d.said.wordsFor(key)
+	told := d.said.wordsFor(r.key(column.Name))
+	if p.follows != nil {
+		for word, meaning := range d.said.wordsFor(*p.follows) {
+			if _, own := told[word]; !own {
+				told[word] = meaning
+			}
+		}
+	}
 	words := map[string]string{}
 	for word, meaning := range p.Words {
 		words[word] = meaning
@@ -79,7 +85,14 @@ func (d *drafting) settleWord(r *record, column layout.Column, p *planned, one c
 		if column.Name == "outcome" && r.kind.Name == "calibrations" {
 			choices = append(choices, "failed then completed")
 		}
-		d.ask(r.key(column.Name).String()+": "+one.text, question, choices, nil, one.rows)
+		key := r.key(column.Name)
+		if p.follows != nil {
+			key = *p.follows
+		}
+		if d.recordOf(key.kind, 1) != nil {
+			key.n = 1 // what it means in one of a kind it means in all
+		}
+		d.ask(key.String()+": "+one.text, question, choices, nil, one.rows)
 	}
 }
 

@@ -47,7 +47,7 @@ func (d *drafting) measurementGuess(i int) []guess {
 			}
 		default:
 			found := unitFor(quantity, unit, values)
-			if found != "" {
+			if found != "" && (rest != "" || len(d.names[i]) > 1) {
 				return []guess{{i, "measurements", quantity, "", found, 0.9 * isNumber}}
 			}
 			if rest != "" && isNumber > 0.8 {

@@ -118,5 +118,8 @@ func (t target) valueScore(values []string) float64 {
 	case t.field == "vin":
 		return share(values, source.LooksVINSpaced)
 	}
+	if column := layout.KindNamed(t.kind).Column(t.field); column != nil && column.IsMoment() {
+		return max(share(values, t.form.MatchString), 0.9*share(values, looksTime.MatchString)) // a time belongs to a day beside it
+	}
 	return share(values, t.form.MatchString)
 }

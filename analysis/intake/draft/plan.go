@@ -261,6 +261,9 @@ func (d *drafting) answerRecord(kind string, n int, fields map[string]*planned, 
 		case p != nil:
 			r.fields[name] = p
 			some = true
+			if name == "quantity" {
+				r.place = p.Constant
+			}
 		case column.Required:
 			r.dropped = true
 		default:

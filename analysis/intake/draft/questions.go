@@ -134,7 +134,7 @@ func (d *drafting) couldBe(r *record, column layout.Column, at int) bool {
 		return share(d.values[at], func(value string) bool { return shapeOf(value)&dayShape != 0 }) > 0.8
 	case column.Type == layout.Word:
 		c := d.columns[at]
-		return !c.isMany && len(c.texts) <= 30 && share(c.texts, func(text string) bool { return regexp.MustCompile(`\pL`).MatchString(text) }) > 0.5
+		return !c.isMany && len(c.texts) <= 30 && share(c.texts, func(text string) bool { return shapeOf(text)&(dayShape|vinShape) != 0 }) < 0.5 && share(c.texts, func(text string) bool { return regexp.MustCompile(`\pL`).MatchString(text) }) > 0.5
 	case column.Type == layout.Number:
 		return share(d.values[at], looksAmount.MatchString) > 0.8
 	}

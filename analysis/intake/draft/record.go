@@ -24,12 +24,12 @@ type record struct {
 // A planned is where a field of a record comes from.
 type planned struct {
 	profile.Field
-	origin string // as a person writes it; empty of a constant
-	pieces []profile.Piece
-	given  bool // a person said so
-	score  float64
-	why    string
-	isLast bool // its moment is the end of a day: a date alone is left to the layout
+	origin  string // as a person writes it; empty of a constant
+	pieces  []profile.Piece
+	given   bool // a person said so
+	score   float64
+	why     string
+	follows *fieldKey // the field of another record that this is a copy of, whose words it has
 }
 
 func (r *record) key(field string) fieldKey { return fieldKey{r.kind.Name, r.n, field} }

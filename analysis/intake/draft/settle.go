@@ -22,6 +22,9 @@ func (d *drafting) settle(r *record) error {
 		if p == nil || len(p.pieces) == 0 {
 			continue
 		}
+		if column.IsMoment() {
+			d.joinDay(r, column.Name, p)
+		}
 		switch {
 		case isAmount(column):
 			if err := d.settleAmount(r, column, p); err != nil {
@@ -33,6 +36,36 @@ func (d *drafting) settle(r *record) error {
 		d.settleWords(r, column, p)
 	}
 	return d.settleMeasuredUnit(r)
+}
+
+// joinDay gives a column of times alone the day of the moment that it belongs to: an end the day of its start.
+func (d *drafting) joinDay(r *record, name string, p *planned) {
+	if len(p.pieces) != 1 || p.pieces[0].Part > 0 || len(d.values[p.pieces[0].Place]) == 0 || share(d.values[p.pieces[0].Place], looksTime.MatchString) < 0.9 {
+		return
+	}
+	day := -1
+	for _, other := range []string{"started_at", "opened_at", "scanned_at", "checked_at"} {
+		if own := r.fields[other]; other != name && own != nil && len(own.pieces) > 0 && share(d.values[own.pieces[0].Place], source.LooksDay.MatchString) > 0.8 {
+			day = own.pieces[0].Place
+			break
+		}
+	}
+	for i := range d.header {
+		if day < 0 && share(d.values[i], source.LooksDay.MatchString) > 0.8 {
+			day = i
+		}
+	}
+	if day < 0 {
+		return
+	}
+	first := profile.Piece{Place: day}
+	if share(d.values[day], func(value string) bool { return strings.Contains(value, ":") }) > 0.2 {
+		first.Part = 1
+	}
+	p.pieces = []profile.Piece{first, p.pieces[0]}
+	p.origin = d.written(p.pieces)
+	p.Field.Column = p.origin
+	p.why += "; it is a time alone, so the day is that of " + d.columnName(day)
 }
 
 func isAmount(column layout.Column) bool { return column.Type == layout.Number }
@@ -169,7 +202,7 @@ func (d *drafting) faultParts(r *record) {
 	}
 	whole := guess{at: at, score: code.score}
 	if module := r.fields["module"]; !only && (module == nil || !module.given || d.isWhole(module, at)) {
-		expression := moduleExpression(items)
+		expression := moduleExpression(items, d.statusWords(r, items))
 		if isNamed {
 			expression = `^\s*(.*?)\s*:`
 		}
@@ -236,11 +269,13 @@ func (d *drafting) isWhole(p *planned, at int) bool {
 	return len(p.pieces) == 1 && p.pieces[0].Place == at && p.pieces[0].Part == 0
 }
 
-// moduleExpression takes the module's name from before the code, or else from behind it.
-func moduleExpression(items []string) string {
+// moduleExpression takes the module's name from before the code, or else from behind it, and leaves a status beside it.
+func moduleExpression(items, statuses []string) string {
 	const code = `[PCBU][0-3][0-9A-F]{3}(?:[-: ]?[0-9A-F]{2})?\b`
-	before := `(?i)^[\s(\[]*([^\s:(\[].*?)[\s:,;(\[@–-]*\b` + code
-	behind := `(?i)\b` + code + `[\s:,;)\]@–-]+([^()\[\],;]*[^()\[\],;\s-])`
+	const marks = `[\s:,;(\[@–-]*`
+	status := `(?:` + strings.Join(statuses, "|") + `)`
+	before := `(?i)^[\s(\[]*(?:` + status + marks + `\s)?([^\s:(\[].*?)(?:` + marks + status + `)?` + marks + `\b` + code
+	behind := `(?i)\b` + code + `[\s:,;)\]@–-]+(?:` + status + `[\s:,;)\]@–-]+)?([^()\[\],;]*?[^()\[\],;\s-])` + marks + status + `?[)\]\s]*$`
 	for _, expression := range []string{before, behind} {
 		if share(items, regexp.MustCompile(expression).MatchString) > 0.8 {
 			return expression
@@ -249,8 +284,8 @@ func moduleExpression(items []string) string {
 	return ""
 }
 
-// statusOf takes the status from the word for it that stands in the text; where none does it is unknown.
-func (d *drafting) statusOf(r *record, g *guess, items []string) *planned {
+// statusWords are the words for a status that stand in the items, as expressions, the longest first.
+func (d *drafting) statusWords(r *record, items []string) []string {
 	column := *r.kind.Column("status")
 	var words []string
 	for _, word := range column.Words {
@@ -274,8 +309,13 @@ func (d *drafting) statusOf(r *record, g *guess, items []string) *planned {
 		}
 		return strings.Compare(a, b)
 	})
+	return slices.Compact(words)
+}
+
+// statusOf takes the status from the word for it that stands in the text; where none does it is unknown.
+func (d *drafting) statusOf(r *record, g *guess, items []string) *planned {
 	p := d.column(g)
-	p.Extract, p.why = `(?i)(?:^|[^\pL])(`+strings.Join(slices.Compact(words), "|")+`)(?:[^\pL]|$)`, "its word stands beside the code"
+	p.Extract, p.why = `(?i)(?:^|[^\pL])(`+strings.Join(d.statusWords(r, items), "|")+`)(?:[^\pL]|$)`, "its word stands beside the code"
 	if share(items, regexp.MustCompile(p.Extract).MatchString) < 0.5 {
 		return nil
 	}

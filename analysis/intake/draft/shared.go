@@ -141,18 +141,24 @@ func (d *drafting) follow(r, other *record, number string, moments ...string) {
 	}
 	why := "as " + other.kind.Name + " of the same row"
 	if p := other.fields[number]; p != nil && !p.isNothing() {
-		one := *p
-		one.why, one.given = why, false
-		r.fields[number] = &one
+		r.fields[number] = p.copied(other.key(number), why)
 		return
 	}
 	for _, name := range moments {
 		if p := other.fields[name]; p != nil && r.fields[name] == nil && r.kind.Column(name) != nil {
-			one := *p
-			one.why, one.given = why, false
-			r.fields[name] = &one
+			r.fields[name] = p.copied(other.key(name), why)
 		}
 	}
+}
+
+// copied is the same field for another record.
+func (p *planned) copied(of fieldKey, why string) *planned {
+	one := *p
+	one.why, one.given = why, false
+	if one.follows == nil {
+		one.follows = &of
+	}
+	return &one
 }
 
 // attemptOf is the calibration of the same row that a measurement belongs to; nil where it is of the whole job.
@@ -196,14 +202,13 @@ func (d *drafting) attemptOf(r *record) *record {
 	}
 	for _, name := range []string{"system", "position"} {
 		if p := chosen.fields[name]; p != nil && r.fields[name] == nil {
-			one := *p
-			if d.isListed(chosen) && name == "system" {
-				one = *constant("front_camera", "")
-			} else if d.isListed(chosen) {
-				continue
+			why := "as calibrations of the same row"
+			switch {
+			case !d.isListed(chosen):
+				r.fields[name] = p.copied(chosen.key(name), why)
+			case name == "system":
+				r.fields[name] = constant("front_camera", why)
 			}
-			one.why, one.given = "as calibrations of the same row", false
-			r.fields[name] = &one
 		}
 	}
 	return chosen

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"plumbline/analysis/intake/source"
 )
 
 // distinct lists the different values, in their order.
@@ -56,6 +58,9 @@ func itemsOf(values []string, separator string) []string {
 // cutMarks are the marks at which a person would cut the values into parts: those that stand in most of them, else white
 // space.
 func cutMarks(values []string) string {
+	if share(values, source.LooksDay.MatchString) > 0.8 {
+		return " " // a day and its time
+	}
 	marks := ""
 	for _, mark := range ":()[]|;/=@,#" {
 		if share(values, func(value string) bool { return strings.ContainsRune(value, mark) }) > 0.6 {

@@ -31,6 +31,13 @@ func (m *Mapped) groupSQL(record RecordMapping) (string, error) {
 	return "[" + strings.Join(cells, ", ") + "]", nil
 }
 
+// Gives tells whether the record has a value for a column of the layout: a field of its own, or the end of an attempt of many
+// rows.
+func (r RecordMapping) Gives(column string) bool {
+	_, own := r.Fields[column]
+	return own || column == "ended_at" && len(r.OneBy) > 0 && r.Kind == "calibrations"
+}
+
 func columnNo(kind *layout.Kind, name string) int {
 	return 1 + slices.IndexFunc(kind.Columns, func(c layout.Column) bool { return c.Name == name })
 }
