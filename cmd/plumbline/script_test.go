@@ -51,7 +51,7 @@ func scriptCommands() map[string]func(*testscript.TestScript, bool, []string) {
 	all := maps.Clone(fileCommands)
 	all["exits"] = exits
 	all["terminal"] = terminal
-	all["examples"] = examples
+	all["examples"], all["readme"], all["sample"] = examples, readme, sampleRecords
 	return all
 }
 
