@@ -5,12 +5,15 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/layout"
 )
 
-func TestUnpackWritesTheNineKinds(t *testing.T) {
+func TestUnpackWritesEveryKind(t *testing.T) {
 	dir := t.TempDir()
 	paths, err := Unpack(dir)
 	if err != nil {
@@ -27,8 +30,11 @@ func TestUnpackWritesTheNineKinds(t *testing.T) {
 			t.Errorf("%s begins with %q, not with the layout's first column", path, header)
 		}
 	}
-	want := []string{"calibrations.csv", "documents.csv", "equipment_checks.csv", "faults.csv", "glass.csv", "jobs.csv",
-		"measurements.csv", "road_tests.csv", "scans.csv"}
+	var want []string
+	for _, kind := range layout.KindNames() {
+		want = append(want, kind+".csv")
+	}
+	slices.Sort(want)
 	if diff := cmp.Diff(want, names); diff != "" {
 		t.Errorf("files (-want +got):\n%s", diff)
 	}

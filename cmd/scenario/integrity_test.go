@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/analysis/layout"
 )
 
 // Children without a job, faults without a scan and readings without an

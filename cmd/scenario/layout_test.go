@@ -7,28 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/analysis/layout"
 )
-
-// The closed lists of words, as the record layout gives them.
-var words = map[string]string{
-	"reason": "windshield_replacement camera_removed collision_repair wheel_alignment suspension_work sensor_replaced " +
-		"software_update warning_light customer_complaint recheck calibration_only other",
-	"glass.position": "windshield rear_window front_door rear_door quarter roof",
-	"source":         "oem oee aftermarket recycled original unknown",
-	"bracket":        "integral transferred new_bonded",
-	"system": "front_camera front_radar front_corner_radar rear_corner_radar surround_camera rear_camera lidar infrared_camera " +
-		"ultrasonic steering_angle other",
-	"position":             "left right center front rear",
-	"method":               "static dynamic static_dynamic",
-	"calibrations.outcome": "completed failed aborted",
-	"provider":             "in_house mobile sublet",
-	"stage":                "pre interim post",
-	"status":               "active pending stored unknown",
-	"outcome":              "passed failed",
-	"documents.kind": "pre_scan_report calibration_report post_scan_report road_test_record alignment_record photo procedure " +
-		"certificate invoice other",
-}
 
 // Which units each quantity may have, as the record layout gives them.
 var units = map[string]string{
@@ -38,59 +18,54 @@ var units = map[string]string{
 	"extra_load": "kg lb",
 }
 
-// required are the layout's starred columns.
-var required = map[string]string{
-	"jobs": "shop job_no opened_at reason", "glass": "shop job_no position source",
-	"calibrations": "shop job_no system attempt_no started_at outcome", "measurements": "shop job_no quantity value unit",
-	"scans": "shop job_no scan_no stage scanned_at", "faults": "shop job_no scan_no module code status",
-	"road_tests": "shop job_no test_no started_at outcome", "documents": "shop job_no kind file_name",
-	"equipment_checks": "shop equipment checked_at outcome",
-}
-
-var keys = map[string]string{
-	"jobs": "shop job_no", "glass": "shop job_no position", "calibrations": "shop job_no system position attempt_no",
-	"measurements": "shop job_no system position attempt_no quantity", "scans": "shop job_no scan_no",
-	"faults": "shop job_no scan_no module code", "road_tests": "shop job_no test_no", "documents": "shop job_no kind file_name",
-	"equipment_checks": "shop equipment checked_at",
-}
-
 var (
-	moments  = strings.Fields("opened_at closed_at installed_at started_at ended_at scanned_at added_at checked_at due_at")
-	numbers  = strings.Fields("odometer_km drive_away_min value spec_low spec_high distance_km")
-	integers = strings.Fields("model_year attempt_no scan_no test_no modules_polled modules_responded")
-	sha256   = regexp.MustCompile(`^[0-9a-f]{64}$`)
+	sha256  = regexp.MustCompile(`^[0-9a-f]{64}$`)
+	moments = columnsOf(layout.Moment, layout.LastMoment, layout.EndMoment)
 )
+
+// columnsOf names the columns of these types, of whatever kind.
+func columnsOf(types ...layout.Type) []string {
+	var names []string
+	for _, kind := range layout.Kinds {
+		for _, column := range kind.Columns {
+			if slices.Contains(types, column.Type) && !slices.Contains(names, column.Name) {
+				names = append(names, column.Name)
+			}
+		}
+	}
+	return names
+}
 
 func TestEveryRowFitsTheLayout(t *testing.T) {
 	for _, kind := range layout.Kinds {
 		seen := map[string]bool{}
 		for i, r := range records(t, kind.Name) {
-			for column, value := range r {
-				if reason := unfit(kind.Name, column, value, r); reason != "" {
-					t.Errorf("%s:%d: %s %q %s", kind.Name, i+2, column, value, reason)
+			var key []string
+			for _, column := range kind.Columns {
+				if reason := unfit(column, r); reason != "" {
+					t.Errorf("%s:%d: %s %q %s", kind.Name, i+2, column.Name, r[column.Name], reason)
+				}
+				if column.Key {
+					key = append(key, r[column.Name])
 				}
 			}
-			key := r.key(strings.Fields(keys[kind.Name])...)
-			if seen[key] {
-				t.Errorf("%s:%d: key %s for the second time", kind.Name, i+2, key)
+			if joined := strings.Join(key, "|"); seen[joined] {
+				t.Errorf("%s:%d: key %s for the second time", kind.Name, i+2, joined)
+			} else {
+				seen[joined] = true
 			}
-			seen[key] = true
 		}
 	}
 }
 
-// unfit says what is wrong with a value, if anything.
-func unfit(kind, column, value string, r row) string {
-	has := func(list, word string) bool { return slices.Contains(strings.Fields(list), word) }
+// unfit says what is wrong with a value of the row, if anything.
+func unfit(column layout.Column, r row) string {
+	value := r[column.Name]
 	if value == "" {
-		if has(required[kind], column) {
+		if column.Required {
 			return "is missing"
 		}
 		return ""
-	}
-	list := words[kind+"."+column]
-	if list == "" {
-		list = words[column]
 	}
 	_, parsed := strconv.ParseFloat(value, 64)
 	whole, notWhole := strconv.Atoi(value)
@@ -98,19 +73,19 @@ func unfit(kind, column, value string, r row) string {
 	switch {
 	case value != strings.TrimSpace(value):
 		return "has spaces around it"
-	case list != "" && !has(list, value):
+	case column.Type == layout.Word && !slices.Contains(column.Words, value):
 		return "is no word of the list"
-	case slices.Contains(moments, column) && !isTime:
+	case column.IsMoment() && !isTime:
 		return "is no timestamp"
-	case slices.Contains(numbers, column) && parsed != nil:
+	case column.Type == layout.Number && parsed != nil:
 		return "is no number"
-	case slices.Contains(integers, column) && (notWhole != nil || whole < 1):
+	case column.Type == layout.Integer && (notWhole != nil || whole < 1):
 		return "is no positive integer"
-	case column == "unit" && !has(units[family(r["quantity"])], value):
+	case column.Name == "unit" && !slices.Contains(strings.Fields(units[family(r["quantity"])]), value):
 		return "does not fit " + r["quantity"]
-	case column == "sha256" && !sha256.MatchString(value):
+	case column.Type == layout.SHA256 && !sha256.MatchString(value):
 		return "is no SHA-256"
-	case column == "attempt_no" && r["system"] == "":
+	case column.Name == "attempt_no" && r["system"] == "":
 		return "has no system"
 	}
 	return ""

@@ -12,7 +12,7 @@ import (
 	"os"
 
 	"plumbline/cmd/scenario/invent"
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 	"plumbline/cmd/scenario/wide"
 )
 
@@ -22,7 +22,7 @@ import (
 // after a change here: go generate ./sample-data.
 const (
 	sampleJobs = 4000
-	sampleSeed = 25
+	sampleSeed = 9
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
@@ -53,7 +53,7 @@ func parse(args []string, errs io.Writer) (options, error) {
 	var o options
 	flags := flag.NewFlagSet("scenario", flag.ContinueOnError)
 	flags.SetOutput(errs)
-	flags.StringVar(&o.out, "out", "", "folder for the nine record files")
+	flags.StringVar(&o.out, "out", "", "folder for the record files")
 	flags.StringVar(&o.foreign, "foreign", "", "folder for the wide export of a fourth shop")
 	flags.BoolVar(&o.compress, "gzip", false, "compress the record files")
 	flags.IntVar(&o.plan.Jobs, "jobs", sampleJobs, "number of jobs")
@@ -83,7 +83,7 @@ func write(o options) error {
 }
 
 func writeRecords(o options) error {
-	files, err := layout.Create(o.out, o.compress)
+	files, err := record.Create(o.out, o.compress)
 	if err != nil {
 		return err
 	}

@@ -8,7 +8,7 @@ import (
 	"testing"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/analysis/layout"
 	sampledata "plumbline/sample-data"
 )
 

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/analysis/layout"
 	"plumbline/cmd/scenario/wide"
 	sampledata "plumbline/sample-data"
 )

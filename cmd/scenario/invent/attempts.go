@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // setup is who does an attempt, where and with what.
@@ -54,7 +54,7 @@ func (s *stay) attempt(t task, method string, no int, rig setup, repeat bool) bo
 	if rig.stand != nil {
 		drift = s.g.drift(rig.stand.name, start)
 	}
-	a := layout.Attempt{System: t.system, Position: t.position, No: no, Method: method, StartedAt: start, Outcome: "completed",
+	a := record.Attempt{System: t.system, Position: t.position, No: no, Method: method, StartedAt: start, Outcome: "completed",
 		Technician: rig.by.signature(s.dice), SoftwareVersion: s.shop.software(start), Procedure: s.procedure(t, start), Provider: s.provider}
 	if s.provider == "sublet" {
 		a.Technician = ""

@@ -3,7 +3,7 @@ package invent
 import (
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // corner names the four wheel arches in the order in which heights are kept.
@@ -13,7 +13,7 @@ var corner = [4]string{"lf", "rf", "lr", "rr"}
 const rideTolerance = 25
 
 // tape measures the four ride heights, or copies them.
-func (s *stay) tape(a *layout.Attempt, by *technician) {
+func (s *stay) tape(a *record.Attempt, by *technician) {
 	heights, copied := s.g.copied(by, s.car, a.StartedAt)
 	if !copied {
 		for i, mm := range s.car.corners {
@@ -29,7 +29,7 @@ func (s *stay) tape(a *layout.Attempt, by *technician) {
 // inchTape is until when the third shop measured with a tape in inches.
 var inchTape = day(2024, time.December, 16)
 
-func (s *stay) noteHeight(a *layout.Attempt, i, height int) {
+func (s *stay) noteHeight(a *record.Attempt, i, height int) {
 	nominal := s.car.model.rideFront
 	if i >= 2 {
 		nominal = s.car.model.rideRear

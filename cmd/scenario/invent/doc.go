@@ -10,6 +10,9 @@
 //   - One stand in the first shop walks away in the summer of 2025, one in the
 //     second in April 2026; each is found out, used for a few days more, and
 //     repaired (story_stand.go).
+//   - What the shops did about it: the first stand's repair helped, looking at
+//     the supplier's glass did not, the rest is too young to tell
+//     (story_actions.go).
 //   - The third shop leaves out post-scans (shops.go).
 //   - Aftermarket windshields look worse than the maker's own, because they
 //     mostly go onto models that are hard to calibrate anyway; on the same

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // file keeps the papers of the job. That the scan reports and the calibration
@@ -45,7 +45,7 @@ func (s *stay) keep(share float64, kind, what, ending string, about time.Time) {
 	if !s.chance(share) {
 		return
 	}
-	d := layout.Document{Kind: kind, FileName: s.v.Job.No + "_" + what + "." + ending, AddedAt: about.Add(s.minutes(1, 9))}
+	d := record.Document{Kind: kind, FileName: s.v.Job.No + "_" + what + "." + ending, AddedAt: about.Add(s.minutes(1, 9))}
 	if s.shop.hashes {
 		d.SHA256 = s.sum()
 	} else {

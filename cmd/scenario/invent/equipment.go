@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // tool is a stand, a target or a gauge.
@@ -34,25 +34,25 @@ const checkEvery = 90
 
 // register makes up the shops' equipment checks in time order. It begins a
 // few weeks before the first job: a stand in use has been checked before.
-func (g *group) register() []layout.EquipmentCheck {
-	var checks []layout.EquipmentCheck
+func (g *group) register() []record.EquipmentCheck {
+	var checks []record.EquipmentCheck
 	for _, s := range g.shops {
 		for _, t := range s.all() {
 			checks = append(checks, g.checksOf(s, t)...)
 		}
 	}
-	slices.SortStableFunc(checks, func(a, b layout.EquipmentCheck) int { return a.CheckedAt.Compare(b.CheckedAt) })
+	slices.SortStableFunc(checks, func(a, b record.EquipmentCheck) int { return a.CheckedAt.Compare(b.CheckedAt) })
 	return checks
 }
 
 // checksOf gives one tool's checks: those planted for it, or a check each
 // quarter that passes.
-func (g *group) checksOf(s *shop, t *tool) []layout.EquipmentCheck {
+func (g *group) checksOf(s *shop, t *tool) []record.EquipmentCheck {
 	first, plants := t.since, g.planted(s, t)
 	if first.IsZero() {
 		first = g.from.Add(-days(g.between(4, 50)))
 	}
-	var checks []layout.EquipmentCheck
+	var checks []record.EquipmentCheck
 	for at := first; at.Before(g.until); at = at.Add(days(checkEvery + g.between(-7, 5))) {
 		if len(plants) > 0 && at.Add(days(checkEvery)).After(plants[0].CheckedAt) {
 			checks = append(checks, plants...)
@@ -67,8 +67,8 @@ func (g *group) checksOf(s *shop, t *tool) []layout.EquipmentCheck {
 	return checks
 }
 
-func passed(s *shop, t *tool, at time.Time, dueAfter int, note string) layout.EquipmentCheck {
-	return layout.EquipmentCheck{Shop: s.name, Equipment: t.name, CheckedAt: at, Outcome: "passed",
+func passed(s *shop, t *tool, at time.Time, dueAfter int, note string) record.EquipmentCheck {
+	return record.EquipmentCheck{Shop: s.name, Equipment: t.name, CheckedAt: at, Outcome: "passed",
 		DueAt: midnight(at).Add(days(dueAfter)), Note: note}
 }
 
@@ -91,24 +91,24 @@ func checkNote(d dice, tool string) string {
 
 // planted gives the checks of the first group that tell a story. Everything
 // before them follows the usual interval.
-func (g *group) planted(s *shop, t *tool) []layout.EquipmentCheck {
+func (g *group) planted(s *shop, t *tool) []record.EquipmentCheck {
 	if g.index != 0 {
 		return nil
 	}
 	switch t.name {
 	case "K-TB3": // scratched, and used for two more days until the new face came
-		return []layout.EquipmentCheck{
+		return []record.EquipmentCheck{
 			{Shop: s.name, Equipment: t.name, CheckedAt: day(2025, time.June, 16).Add(7*time.Hour + 20*time.Minute), Outcome: "failed",
 				DueAt: day(2025, time.September, 15), Note: "pattern scratched lower left, new face ordered"},
 			passed(s, t, day(2025, time.June, 19).Add(7*time.Hour+10*time.Minute), checkEvery+21, "new face fitted"),
 		}
 	case "F-TB4": // forgotten for two weeks after it was due
-		return []layout.EquipmentCheck{
+		return []record.EquipmentCheck{
 			passed(s, t, day(2025, time.September, 8).Add(7*time.Hour+40*time.Minute), 90, ""),
 			passed(s, t, day(2025, time.December, 22).Add(8*time.Hour+5*time.Minute), checkEvery+21, "two weeks late, board was on loan"),
 		}
 	case newBoard: // used before anybody measured it
-		return []layout.EquipmentCheck{passed(s, t, t.since.Add(days(9)+9*time.Hour), checkEvery+21, "first check")}
+		return []record.EquipmentCheck{passed(s, t, t.since.Add(days(9)+9*time.Hour), checkEvery+21, "first check")}
 	}
 	return driftChecks(s, t)
 }

@@ -3,7 +3,7 @@ package invent
 import (
 	"slices"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // openStatus and restStatus are how faults stand in a scan: those of the
@@ -14,27 +14,27 @@ var (
 )
 
 // assist draws an open fault of a driver-assistance module.
-func (s *stay) assist(t task) layout.Fault {
+func (s *stay) assist(t task) record.Fault {
 	found := pick(s.dice, units[t.system].troubles...)
-	return layout.Fault{Module: s.car.model.unitName(t.system, t.position), Code: s.shop.written(found.code),
+	return record.Fault{Module: s.car.model.unitName(t.system, t.position), Code: s.shop.written(found.code),
 		Status: draw(s.dice, openStatus), System: t.system, Words: found.words}
 }
 
 // bystander draws a fault of a module that has nothing to do with assistance.
-func (s *stay) bystander() layout.Fault {
+func (s *stay) bystander() record.Fault {
 	module := draw(s.dice, bystanders)
 	found := pick(s.dice, module.troubles...)
 	if module.name == "Cabin Gateway" && s.car.model.maker == "Ombrix" {
 		found = pick(s.dice, oddCodes...)
 	}
-	return layout.Fault{Module: module.name, Code: s.shop.written(found.code), Status: draw(s.dice, restStatus), Words: found.words}
+	return record.Fault{Module: module.name, Code: s.shop.written(found.code), Status: draw(s.dice, restStatus), Words: found.words}
 }
 
 // onArrival makes up what the vehicle would show before any work.
-func (s *stay) onArrival() []layout.Fault {
-	var faults []layout.Fault
-	add := func(f layout.Fault) {
-		if !slices.ContainsFunc(faults, func(g layout.Fault) bool { return g.Module == f.Module && g.Code == f.Code }) {
+func (s *stay) onArrival() []record.Fault {
+	var faults []record.Fault
+	add := func(f record.Fault) {
+		if !slices.ContainsFunc(faults, func(g record.Fault) bool { return g.Module == f.Module && g.Code == f.Code }) {
 			faults = append(faults, f)
 		}
 	}
@@ -79,8 +79,8 @@ func (s *stay) taskOn(system string) task {
 
 // atDeparture makes up what the vehicle shows after the work: most is
 // cleared, some stays stored, little stays or comes open.
-func (s *stay) atDeparture() []layout.Fault {
-	var faults []layout.Fault
+func (s *stay) atDeparture() []record.Fault {
+	var faults []record.Fault
 	for _, f := range s.before {
 		switch {
 		case s.isUnresolved(f.System) && s.chance(0.6), s.chance(0.007):
@@ -90,7 +90,7 @@ func (s *stay) atDeparture() []layout.Fault {
 			faults = append(faults, f)
 		}
 	}
-	if fresh, found := s.freshFault(); found && !slices.ContainsFunc(faults, func(f layout.Fault) bool {
+	if fresh, found := s.freshFault(); found && !slices.ContainsFunc(faults, func(f record.Fault) bool {
 		return f.Module == fresh.Module && f.Code == fresh.Code
 	}) {
 		faults = append(faults, fresh)
@@ -100,7 +100,7 @@ func (s *stay) atDeparture() []layout.Fault {
 
 // freshFault is a fault that came with the work: more often on systems left
 // unfinished and behind the planted windshields.
-func (s *stay) freshFault() (layout.Fault, bool) {
+func (s *stay) freshFault() (record.Fault, bool) {
 	share := 0.014
 	if s.car.distorted() {
 		share = 0.09
@@ -115,7 +115,7 @@ func (s *stay) freshFault() (layout.Fault, bool) {
 		f.Status = draw(s.dice, openStatus)
 		return f, true
 	default:
-		return layout.Fault{}, false
+		return record.Fault{}, false
 	}
 }
 

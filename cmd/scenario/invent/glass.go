@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // pane is a windshield as the shop bought it.
@@ -52,7 +52,7 @@ func (s *stay) glaze() {
 	s.pass(s.minutes(35, 80))
 	s.now = onMinute(s.now)
 	driveAway := s.driveAway()
-	s.v.Glass = append(s.v.Glass, layout.Glass{
+	s.v.Glass = append(s.v.Glass, record.Glass{
 		Position: "windshield", Source: p.source, Brand: s.spelled(p.brand), PartNo: s.partNo(p), Supplier: s.spelled(p.supplier),
 		Bracket: s.bracket(p), InstalledAt: s.now, DriveAwayMin: driveAway, Installer: s.shop.people[s.IntN(len(s.shop.people))].code,
 	})
@@ -108,7 +108,7 @@ func (s *stay) otherPane() {
 	supplier := map[string]string{"oem": "Colmere", "aftermarket": "Quillon", "recycled": "Brackwater Salvage"}[maker]
 	s.pass(s.minutes(40, 120))
 	s.now = onMinute(s.now)
-	s.v.Glass = append(s.v.Glass, layout.Glass{
+	s.v.Glass = append(s.v.Glass, record.Glass{
 		Position: pick(s.dice, "rear_window", "front_door", "rear_door", "quarter", "roof"), Source: maker, Supplier: supplier,
 		InstalledAt: s.now, Installer: s.lead.code,
 	})

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // Plan says how much to invent. The same plan gives the same records.
@@ -16,8 +16,9 @@ type Plan struct {
 // Sink takes the records, a visit at a time, the jobs of a group in the order
 // in which they were opened.
 type Sink interface {
-	Visit(*layout.Visit)
-	Check(layout.EquipmentCheck)
+	Visit(*record.Visit)
+	Check(record.EquipmentCheck)
+	Action(record.Action)
 }
 
 // groupSize is about how many jobs a group of three shops does in two years.
@@ -81,6 +82,7 @@ func (g *group) run(n int, to Sink) {
 	for _, check := range g.register() {
 		to.Check(check)
 	}
+	g.act(to)
 	for _, slot := range g.slots(n) {
 		s := g.shops[slot.shop]
 		s.quiet(slot.at)

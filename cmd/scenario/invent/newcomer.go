@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // newcomer is the group of one shop that joined in 2026 and has not brought
@@ -18,7 +18,7 @@ var newcomerRoster = roster{name: "Saltmarsh", mark: "S", weight: 1, people: 2, 
 
 // Newcomer invents the jobs of the shop that joined, half a year of them in
 // the order in which they were opened.
-func Newcomer(seed uint64, jobs int) []*layout.Visit {
+func Newcomer(seed uint64, jobs int) []*record.Visit {
 	g := newGroup(seed, newcomer, day(2026, time.April, 1).Add(7*time.Hour+30*time.Minute), Until)
 	g.serial, g.claims = 22_000_000, 930_000 // a plant of its own: none of the other groups' vehicles
 	g.open([]roster{newcomerRoster}, 13)
@@ -28,9 +28,10 @@ func Newcomer(seed uint64, jobs int) []*layout.Visit {
 }
 
 // list collects visits.
-type list []*layout.Visit
+type list []*record.Visit
 
-func (l *list) Visit(v *layout.Visit) { *l = append(*l, v) }
+func (l *list) Visit(v *record.Visit) { *l = append(*l, v) }
 
 // Check drops the equipment checks: the newcomer's spreadsheet has none.
-func (l *list) Check(layout.EquipmentCheck) {}
+func (l *list) Check(record.EquipmentCheck) {}
+func (l *list) Action(record.Action)        {}

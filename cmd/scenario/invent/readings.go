@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // gauge is a quantity with its tolerance and the way it is written down.
@@ -19,8 +19,8 @@ type gauge struct {
 var open = math.NaN()
 
 // note writes one reading of an attempt, or of the whole job where a is nil.
-func (s *stay) note(a *layout.Attempt, q gauge, value float64) {
-	r := layout.Reading{Quantity: q.quantity, Value: decimal(value, q.decimals), Unit: q.unit,
+func (s *stay) note(a *record.Attempt, q gauge, value float64) {
+	r := record.Reading{Quantity: q.quantity, Value: decimal(value, q.decimals), Unit: q.unit,
 		SpecLow: decimal(q.low, q.decimals), SpecHigh: decimal(q.high, q.decimals)}
 	if a != nil {
 		r.System, r.Position, r.AttemptNo = a.System, a.Position, a.No
@@ -58,7 +58,7 @@ func (s *stay) beyond(q gauge) float64 {
 
 // reading draws a value for a quantity: within tolerance, unless it is what
 // made the attempt fail. shift moves it as a stand does that has walked away.
-func (s *stay) reading(a *layout.Attempt, q gauge, why *cause, shift float64) {
+func (s *stay) reading(a *record.Attempt, q gauge, why *cause, shift float64) {
 	switch {
 	case why != nil && why.reading == q.quantity && shift == 0:
 		s.note(a, q, s.beyond(q))
@@ -87,7 +87,7 @@ func (s *stay) drawnIn(q gauge, value float64, completed bool) float64 {
 }
 
 // measure records what was measured for one attempt.
-func (s *stay) measure(t task, a *layout.Attempt, rig setup, why *cause, drift float64) {
+func (s *stay) measure(t task, a *record.Attempt, rig setup, why *cause, drift float64) {
 	s.surroundings(a, why)
 	if a.Method == "dynamic" || s.chance(0.02) {
 		return
@@ -119,7 +119,7 @@ func (s *stay) measure(t task, a *layout.Attempt, rig setup, why *cause, drift f
 }
 
 // angles are what the tool reports about the aim that it found.
-func (s *stay) angles(a *layout.Attempt, why *cause, drift float64) {
+func (s *stay) angles(a *record.Attempt, why *cause, drift float64) {
 	s.reading(a, around("pitch", "deg", 2, 0, 1.5), why, float64(drift*driftPitch))
 	s.reading(a, around("yaw", "deg", 2, 0, 1.5), why, float64(drift*driftYaw))
 	if a.System == "front_camera" {
@@ -158,7 +158,7 @@ func (s *stay) atJob(at time.Time) {
 
 // surroundings notes voltage or light where they made an attempt fail, and
 // again at the next attempt, when somebody had charged or put on a lamp.
-func (s *stay) surroundings(a *layout.Attempt, why *cause) {
+func (s *stay) surroundings(a *record.Attempt, why *cause) {
 	bad := why != nil && (why.reading == "battery_voltage" || why.reading == "ambient_light")
 	if bad {
 		s.watched = why.reading

@@ -1,6 +1,6 @@
 package invent
 
-import "plumbline/cmd/scenario/layout"
+import "plumbline/cmd/scenario/record"
 
 // proveOnRoad drives the vehicle after a calibration on a stand; after a
 // dynamic one seldom, because that was a drive itself. A drive that fails is
@@ -43,7 +43,7 @@ func (s *stay) drive(fails float64) bool {
 	took := s.minutes(9, 27)
 	start := s.shop.book(s.now.Add(s.minutes(3, 20)), took, s.minutes(2, 14), &s.lead.diary)
 	passed := !s.chance(fails)
-	test := layout.RoadTest{No: len(s.v.RoadTests) + 1, StartedAt: start, EndedAt: start.Add(took),
+	test := record.RoadTest{No: len(s.v.RoadTests) + 1, StartedAt: start, EndedAt: start.Add(took),
 		DistanceKM: decimal(float64(took.Minutes()*s.uniform(0.55, 0.95)), 1), Outcome: "passed", Technician: s.lead.code}
 	if !passed {
 		test.Outcome, test.Note = "failed", pick(s.dice, "lane assist pulls to the right", "lane assist comes late", "cruise control does not take up the car ahead",

@@ -1,6 +1,6 @@
 package invent
 
-import "plumbline/cmd/scenario/layout"
+import "plumbline/cmd/scenario/record"
 
 // preScan reads the vehicle before the work. The faults are there whether or
 // not anybody reads them.
@@ -23,7 +23,7 @@ func (s *stay) interimScan() {
 	s.pass(0)
 	t := s.why.tasks[0]
 	first := units[t.system].troubles[0]
-	s.scan("interim", []layout.Fault{{Module: s.car.model.unitName(t.system, t.position), Code: s.shop.written(first.code),
+	s.scan("interim", []record.Fault{{Module: s.car.model.unitName(t.system, t.position), Code: s.shop.written(first.code),
 		Status: "active", System: t.system, Words: first.words}})
 	s.now = s.now.Add(s.minutes(3, 9))
 }
@@ -47,9 +47,9 @@ func (s *stay) skipScan(forgets float64) bool {
 	return s.chance(forgets)
 }
 
-func (s *stay) scan(stage string, faults []layout.Fault) {
+func (s *stay) scan(stage string, faults []record.Fault) {
 	no := len(s.v.Scans) + 1
-	s.v.Scans = append(s.v.Scans, layout.Scan{No: no, Stage: stage, ScannedAt: s.now, Polled: s.car.modules,
+	s.v.Scans = append(s.v.Scans, record.Scan{No: no, Stage: stage, ScannedAt: s.now, Polled: s.car.modules,
 		Responded: s.car.modules - s.car.silent - s.between(0, 2)/2, Technician: s.lead.code})
 	for _, f := range faults {
 		f.ScanNo = no

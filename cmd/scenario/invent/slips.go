@@ -3,7 +3,7 @@ package invent
 import (
 	"slices"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // slip is a mistake in keeping the records, made on a visit's finished records.
@@ -39,7 +39,7 @@ func (s *stay) slip() {
 // the quantity.
 func (s *stay) completed(quantity string) (attempt, reading int, found bool) {
 	for i, a := range s.v.Attempts {
-		at := slices.IndexFunc(s.v.Readings, func(r layout.Reading) bool { return a.Owns(r) && r.Quantity == quantity })
+		at := slices.IndexFunc(s.v.Readings, func(r record.Reading) bool { return a.Owns(r) && r.Quantity == quantity })
 		if a.Outcome == "completed" && at >= 0 {
 			return i, at, true
 		}
@@ -48,7 +48,7 @@ func (s *stay) completed(quantity string) (attempt, reading int, found bool) {
 }
 
 // scanOf finds the visit's scan of the stage.
-func (s *stay) scanOf(stage string) (*layout.Scan, bool) {
+func (s *stay) scanOf(stage string) (*record.Scan, bool) {
 	for i := range s.v.Scans {
 		if s.v.Scans[i].Stage == stage {
 			return &s.v.Scans[i], true
@@ -58,7 +58,7 @@ func (s *stay) scanOf(stage string) (*layout.Scan, bool) {
 }
 
 // firstCamera finds the first attempt on the front camera.
-func (s *stay) firstCamera() (*layout.Attempt, bool) {
+func (s *stay) firstCamera() (*record.Attempt, bool) {
 	for i := range s.v.Attempts {
 		if s.v.Attempts[i].System == "front_camera" {
 			return &s.v.Attempts[i], true

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 func vinMissing(s *stay) { s.v.Job.VIN = "" }
@@ -90,7 +90,7 @@ func (s *stay) dropAttempt(at int) {
 // scanLost loses a scan, but not the faults that it read.
 func scanLost(s *stay) {
 	for i, scan := range s.v.Scans {
-		if slices.ContainsFunc(s.v.Faults, func(f layout.Fault) bool { return f.ScanNo == scan.No }) {
+		if slices.ContainsFunc(s.v.Faults, func(f record.Fault) bool { return f.ScanNo == scan.No }) {
 			s.v.Scans = slices.Delete(s.v.Scans, i, i+1)
 			return
 		}

@@ -3,7 +3,7 @@ package invent
 import (
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // stay is one vehicle's time in a shop while its records are being made. The
@@ -15,19 +15,19 @@ type stay struct {
 	why  *errand
 	car  *vehicle
 	lead *technician
-	v    *layout.Visit
+	v    *record.Visit
 	now  time.Time
 
 	provider   string
 	curedAt    time.Time      // when the adhesive lets the vehicle be moved
-	before     []layout.Fault // what the vehicle showed on arrival, read or not
+	before     []record.Fault // what the vehicle showed on arrival, read or not
 	unresolved []task         // given up in this stay
 	watched    string         // quantity that made the last attempt fail and is measured again
 }
 
 // serve makes the records of one visit, from the gate back to the gate.
 func (g *group) serve(s *shop, at time.Time, why *errand) *stay {
-	visit := &stay{dice: g.dice, g: g, shop: s, why: why, car: why.car, now: at, v: &layout.Visit{}}
+	visit := &stay{dice: g.dice, g: g, shop: s, why: why, car: why.car, now: at, v: &record.Visit{}}
 	visit.lead = pick(g.dice, s.people...)
 	visit.provider = draw(g.dice, providers)
 	visit.checkIn()
@@ -56,7 +56,7 @@ var providers = []option[string]{{94, "in_house"}, {4, "mobile"}, {2, "sublet"}}
 // checkIn opens the job.
 func (s *stay) checkIn() {
 	m := s.car.model
-	s.v.Job = layout.Job{Shop: s.shop.name, No: s.shop.nextNumber(s.now), VIN: s.car.vin, ModelYear: s.car.year, Make: s.spelled(m.maker), Model: m.name,
+	s.v.Job = record.Job{Shop: s.shop.name, No: s.shop.nextNumber(s.now), VIN: s.car.vin, ModelYear: s.car.year, Make: s.spelled(m.maker), Model: m.name,
 		OpenedAt: s.now, Reason: s.why.reason, Complaint: s.why.complaint, ComebackOf: s.why.link, Technician: s.lead.code}
 	if !s.chance(0.02) {
 		s.v.Job.OdometerKM = s.car.odometer(s.now)

@@ -3,7 +3,7 @@ package invent
 import (
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // driftStory is a stand that is knocked out of square, is found out late, and
@@ -55,10 +55,10 @@ const (
 )
 
 // driftChecks are the checks of a stand that has such a story; none for others.
-func driftChecks(s *shop, t *tool) []layout.EquipmentCheck {
+func driftChecks(s *shop, t *tool) []record.EquipmentCheck {
 	for _, d := range driftStories {
 		if d.stand == t.name {
-			return []layout.EquipmentCheck{
+			return []record.EquipmentCheck{
 				passed(s, t, d.lastCheck, d.interval, d.lastWords),
 				{Shop: s.name, Equipment: t.name, CheckedAt: d.found, Outcome: "failed", DueAt: midnight(d.found).Add(days(checkEvery)), Note: d.damage},
 				passed(s, t, d.repaired, checkEvery+21, d.repairing),

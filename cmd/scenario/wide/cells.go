@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // Both factors are exact (NIST SP 811, Appendix B).
@@ -54,7 +54,7 @@ func convert(written string, factor float64, decimals int) string {
 
 // reading looks up what was measured for an attempt, or for the job with the
 // zero attempt.
-func reading(v *layout.Visit, of layout.Attempt, quantity string) string {
+func reading(v *record.Visit, of record.Attempt, quantity string) string {
 	for _, r := range v.Readings {
 		if of.Owns(r) && r.Quantity == quantity {
 			return r.Value
@@ -63,17 +63,17 @@ func reading(v *layout.Visit, of layout.Attempt, quantity string) string {
 	return ""
 }
 
-func scan(v *layout.Visit, stage string) (layout.Scan, bool) {
+func scan(v *record.Visit, stage string) (record.Scan, bool) {
 	for _, s := range v.Scans {
 		if s.Stage == stage {
 			return s, true
 		}
 	}
-	return layout.Scan{}, false
+	return record.Scan{}, false
 }
 
 // modules writes how many of the modules answered.
-func modules(v *layout.Visit, stage string) string {
+func modules(v *record.Visit, stage string) string {
 	s, found := scan(v, stage)
 	if !found {
 		return ""
@@ -82,7 +82,7 @@ func modules(v *layout.Visit, stage string) string {
 }
 
 // codes lists the faults of a scan in one cell.
-func codes(v *layout.Visit, stage string) string {
+func codes(v *record.Visit, stage string) string {
 	s, found := scan(v, stage)
 	if !found {
 		return ""
@@ -100,10 +100,10 @@ func codes(v *layout.Visit, stage string) string {
 }
 
 // note puts code and text of a failure into one cell.
-func note(a layout.Attempt) string { return strings.TrimSpace(a.FailureCode + " " + a.FailureText) }
+func note(a record.Attempt) string { return strings.TrimSpace(a.FailureCode + " " + a.FailureText) }
 
 // names lists the systems of a session in one cell.
-func names(tasks []layout.Attempt) string {
+func names(tasks []record.Attempt) string {
 	var words []string
 	for _, a := range tasks {
 		words = append(words, systems[a.System]+sides[a.Position])
@@ -112,10 +112,10 @@ func names(tasks []layout.Attempt) string {
 }
 
 // tires writes the four pressures in one cell.
-func tires(v *layout.Visit) string {
+func tires(v *record.Visit) string {
 	var four []string
 	for _, corner := range []string{"lf", "rf", "lr", "rr"} {
-		if value := reading(v, layout.Attempt{}, "tire_pressure_"+corner); value != "" {
+		if value := reading(v, record.Attempt{}, "tire_pressure_"+corner); value != "" {
 			four = append(four, value)
 		}
 	}

@@ -5,19 +5,19 @@ import (
 	"strings"
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // entry is a job as the desk sees it; row is its place in the list.
 type entry struct {
-	*layout.Visit
+	*record.Visit
 	session
 	row   int
-	pane  *layout.Glass
-	drive *layout.RoadTest
+	pane  *record.Glass
+	drive *record.RoadTest
 }
 
-func entryOf(v *layout.Visit, row int) entry {
+func entryOf(v *record.Visit, row int) entry {
 	e := entry{Visit: v, session: sessionOf(v), row: row}
 	for i := range v.Glass {
 		if v.Glass[i].Position == "windshield" {
@@ -53,28 +53,28 @@ var columns = []column{
 	{"", "Back from RO #", func(e entry) string { return e.Job.ComebackOf }},
 	{"Insurance", "Ins. Co.", func(e entry) string { return e.Job.Insurer }},
 	{"", "Claim #", func(e entry) string { return e.Job.ClaimNo }},
-	{"Glass", "W/S", ofPane(func(g *layout.Glass) string { return sources[g.Source] })},
-	{"", "W/S maker", ofPane(func(g *layout.Glass) string { return g.Brand })},
-	{"", "W/S no.", ofPane(func(g *layout.Glass) string { return g.PartNo })},
-	{"", "Supplier", ofPane(func(g *layout.Glass) string { return g.Supplier })},
-	{"", "Bracket", ofPane(func(g *layout.Glass) string { return brackets[g.Bracket] })},
-	{"", "W/S set", ofPane(func(g *layout.Glass) string { return format(g.InstalledAt, "01/02/2006 3:04 PM") })},
-	{"", "SDAT", ofPane(func(g *layout.Glass) string { return strconv.Itoa(g.DriveAwayMin) })},
+	{"Glass", "W/S", ofPane(func(g *record.Glass) string { return sources[g.Source] })},
+	{"", "W/S maker", ofPane(func(g *record.Glass) string { return g.Brand })},
+	{"", "W/S no.", ofPane(func(g *record.Glass) string { return g.PartNo })},
+	{"", "Supplier", ofPane(func(g *record.Glass) string { return g.Supplier })},
+	{"", "Bracket", ofPane(func(g *record.Glass) string { return brackets[g.Bracket] })},
+	{"", "W/S set", ofPane(func(g *record.Glass) string { return format(g.InstalledAt, "01/02/2006 3:04 PM") })},
+	{"", "SDAT", ofPane(func(g *record.Glass) string { return strconv.Itoa(g.DriveAwayMin) })},
 	{"Calibration", "Systems calibrated", func(e entry) string { return names(e.tasks) }},
-	{"", "How", ofWork(func(a layout.Attempt) string { return methods[a.Method] })},
+	{"", "How", ofWork(func(a record.Attempt) string { return methods[a.Method] })},
 	{"", "Cal start", func(e entry) string { return moment(e.start) }},
 	{"", "Cal end", func(e entry) string { return moment(e.end) }},
-	{"", "Result", ofWork(func(a layout.Attempt) string { return outcomes[a.Outcome] })},
+	{"", "Result", ofWork(func(a record.Attempt) string { return outcomes[a.Outcome] })},
 	{"", "NG note", ofWork(note)},
-	{"First try, front camera", "1st start", ofFirst(func(a *layout.Attempt) string { return moment(a.StartedAt) })},
-	{"", "1st end", ofFirst(func(a *layout.Attempt) string { return moment(a.EndedAt) })},
-	{"", "1st result", ofFirst(func(a *layout.Attempt) string { return outcomes[a.Outcome] })},
-	{"", "1st note", ofFirst(func(a *layout.Attempt) string { return note(*a) })},
-	{"Set-up", "Bay", ofWork(func(a layout.Attempt) string { return a.Bay })},
-	{"", "Frame", ofWork(func(a layout.Attempt) string { return a.Equipment })},
-	{"", "Board", ofWork(func(a layout.Attempt) string { return a.Target })},
-	{"", "SW", ofWork(func(a layout.Attempt) string { return a.SoftwareVersion })},
-	{"", "Procedure", ofWork(func(a layout.Attempt) string { return a.Procedure })},
+	{"First try, front camera", "1st start", ofFirst(func(a *record.Attempt) string { return moment(a.StartedAt) })},
+	{"", "1st end", ofFirst(func(a *record.Attempt) string { return moment(a.EndedAt) })},
+	{"", "1st result", ofFirst(func(a *record.Attempt) string { return outcomes[a.Outcome] })},
+	{"", "1st note", ofFirst(func(a *record.Attempt) string { return note(*a) })},
+	{"Set-up", "Bay", ofWork(func(a record.Attempt) string { return a.Bay })},
+	{"", "Frame", ofWork(func(a record.Attempt) string { return a.Equipment })},
+	{"", "Board", ofWork(func(a record.Attempt) string { return a.Target })},
+	{"", "SW", ofWork(func(a record.Attempt) string { return a.SoftwareVersion })},
+	{"", "Procedure", ofWork(func(a record.Attempt) string { return a.Procedure })},
 	{"Measured", "Target mm", ofCamera("target_distance", 1, 1)},
 	{"", "LF in", ofCamera("ride_height_lf", 1/mmPerInch, 2)},
 	{"", "RF in", ofCamera("ride_height_rf", 1/mmPerInch, 2)},
@@ -83,22 +83,22 @@ var columns = []column{
 	{"", "Pitch °", ofCamera("pitch", 1, 2)},
 	{"", "Yaw °", ofCamera("yaw", 1, 2)},
 	{"", "Tires psi", func(e entry) string { return tires(e.Visit) }},
-	{"", "Batt.", func(e entry) string { return volts(reading(e.Visit, layout.Attempt{}, "battery_voltage")) }},
+	{"", "Batt.", func(e entry) string { return volts(reading(e.Visit, record.Attempt{}, "battery_voltage")) }},
 	{"Scan before", "Pre-scan", ofScan("pre")},
 	{"", "Pre modules", func(e entry) string { return modules(e.Visit, "pre") }},
 	{"", "Pre codes", func(e entry) string { return codes(e.Visit, "pre") }},
 	{"Scan after", "Post-scan", ofScan("post")},
 	{"", "Post modules", func(e entry) string { return modules(e.Visit, "post") }},
 	{"", "Post codes", func(e entry) string { return codes(e.Visit, "post") }},
-	{"Road test", "Road test", ofDrive(func(t *layout.RoadTest) string { return moment(t.StartedAt) })},
-	{"", "RT end", ofDrive(func(t *layout.RoadTest) string { return moment(t.EndedAt) })},
-	{"", "RT mi", ofDrive(func(t *layout.RoadTest) string { return convert(t.DistanceKM, 1/kmPerMile, 1) })},
-	{"", "RT ok", ofDrive(func(t *layout.RoadTest) string { return yesNo[t.Outcome] })},
+	{"Road test", "Road test", ofDrive(func(t *record.RoadTest) string { return moment(t.StartedAt) })},
+	{"", "RT end", ofDrive(func(t *record.RoadTest) string { return moment(t.EndedAt) })},
+	{"", "RT mi", ofDrive(func(t *record.RoadTest) string { return convert(t.DistanceKM, 1/kmPerMile, 1) })},
+	{"", "RT ok", ofDrive(func(t *record.RoadTest) string { return yesNo[t.Outcome] })},
 	{"Papers", "Files", files},
 	{"", "Remarks", func(e entry) string { return remark(e.row) }},
 }
 
-func ofPane(cell func(*layout.Glass) string) func(entry) string {
+func ofPane(cell func(*record.Glass) string) func(entry) string {
 	return func(e entry) string {
 		if e.pane == nil {
 			return ""
@@ -107,7 +107,7 @@ func ofPane(cell func(*layout.Glass) string) func(entry) string {
 	}
 }
 
-func ofFirst(cell func(*layout.Attempt) string) func(entry) string {
+func ofFirst(cell func(*record.Attempt) string) func(entry) string {
 	return func(e entry) string {
 		if e.firstTry == nil {
 			return ""
@@ -116,7 +116,7 @@ func ofFirst(cell func(*layout.Attempt) string) func(entry) string {
 	}
 }
 
-func ofDrive(cell func(*layout.RoadTest) string) func(entry) string {
+func ofDrive(cell func(*record.RoadTest) string) func(entry) string {
 	return func(e entry) string {
 		if e.drive == nil {
 			return ""
@@ -126,7 +126,7 @@ func ofDrive(cell func(*layout.RoadTest) string) func(entry) string {
 }
 
 // ofWork takes what a session's systems share from the first of them.
-func ofWork(cell func(layout.Attempt) string) func(entry) string {
+func ofWork(cell func(record.Attempt) string) func(entry) string {
 	return func(e entry) string {
 		if len(e.tasks) == 0 {
 			return ""

@@ -3,20 +3,20 @@ package wide
 import (
 	"time"
 
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // session is what the desk writes of a job's calibrations: the last attempts
 // taken together and, apart from them, a first try on the front camera.
 type session struct {
-	tasks      []layout.Attempt // the last attempt of each task
+	tasks      []record.Attempt // the last attempt of each task
 	start, end time.Time
-	firstTry   *layout.Attempt
+	firstTry   *record.Attempt
 }
 
 // sessionOf sums up a job's attempts. The desk has no place for more than two
 // tries, and where something was given up it writes only that down.
-func sessionOf(v *layout.Visit) session {
+func sessionOf(v *record.Visit) session {
 	var s session
 	for i := range v.Attempts {
 		a := v.Attempts[i]
@@ -29,7 +29,7 @@ func sessionOf(v *layout.Visit) session {
 	}
 	for _, a := range s.tasks {
 		if a.Outcome != "completed" {
-			s.tasks = []layout.Attempt{a}
+			s.tasks = []record.Attempt{a}
 			s.start, s.end = a.StartedAt, a.EndedAt
 			break
 		}
@@ -37,7 +37,7 @@ func sessionOf(v *layout.Visit) session {
 	return s
 }
 
-func hasLater(v *layout.Visit, i int) bool {
+func hasLater(v *record.Visit, i int) bool {
 	for _, a := range v.Attempts[i+1:] {
 		if a.System == v.Attempts[i].System && a.Position == v.Attempts[i].Position {
 			return true
@@ -48,7 +48,7 @@ func hasLater(v *layout.Visit, i int) bool {
 
 // add puts an attempt in the place of the one before on the same task. A
 // static stage and a dynamic one become one calibration done both ways.
-func (s *session) add(a layout.Attempt) {
+func (s *session) add(a record.Attempt) {
 	if s.start.IsZero() || a.StartedAt.Before(s.start) {
 		s.start = a.StartedAt
 	}
@@ -66,11 +66,11 @@ func (s *session) add(a layout.Attempt) {
 }
 
 // camera is the front camera's part of the session.
-func (s *session) camera() (layout.Attempt, bool) {
+func (s *session) camera() (record.Attempt, bool) {
 	for _, a := range s.tasks {
 		if a.System == "front_camera" {
 			return a, true
 		}
 	}
-	return layout.Attempt{}, false
+	return record.Attempt{}, false
 }

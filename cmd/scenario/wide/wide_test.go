@@ -12,7 +12,7 @@ import (
 	"golang.org/x/text/encoding/charmap"
 
 	"plumbline/cmd/scenario/invent"
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // written writes the list and reads it back as text and as rows.
@@ -138,9 +138,9 @@ func TestFirstTryComesFirst(t *testing.T) {
 }
 
 func TestSessionJoinsStages(t *testing.T) {
-	static := layout.Attempt{System: "front_camera", No: 1, Method: "static", Outcome: "completed", Bay: "bay 1"}
-	dynamic := layout.Attempt{System: "front_camera", No: 2, Method: "dynamic", Outcome: "completed"}
-	s := sessionOf(&layout.Visit{Attempts: []layout.Attempt{static, dynamic}})
+	static := record.Attempt{System: "front_camera", No: 1, Method: "static", Outcome: "completed", Bay: "bay 1"}
+	dynamic := record.Attempt{System: "front_camera", No: 2, Method: "dynamic", Outcome: "completed"}
+	s := sessionOf(&record.Visit{Attempts: []record.Attempt{static, dynamic}})
 	if len(s.tasks) != 1 || s.tasks[0].Method != "static_dynamic" || s.tasks[0].Bay != "bay 1" || s.firstTry != nil {
 		t.Errorf("a static and a dynamic stage give %+v", s)
 	}

@@ -10,7 +10,7 @@ import (
 	"golang.org/x/text/encoding/charmap"
 
 	"plumbline/cmd/scenario/invent"
-	"plumbline/cmd/scenario/layout"
+	"plumbline/cmd/scenario/record"
 )
 
 // FileName is the list's name; jobs is how many jobs it holds.
@@ -41,7 +41,7 @@ func Write(dir string, seed uint64) error {
 }
 
 // rows lays the list out with all that surrounds the jobs.
-func rows(visits []*layout.Visit) [][]string {
+func rows(visits []*record.Visit) [][]string {
 	all := [][]string{
 		line("Saltmarsh Glass & Calibration – job list"),
 		line("front desk copy, 09/30/2026 5:42 PM"),

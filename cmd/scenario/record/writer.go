@@ -1,4 +1,4 @@
-package layout
+package record
 
 import (
 	"bufio"
@@ -9,49 +9,45 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+
+	"plumbline/analysis/layout"
 )
 
-// Writer streams visits and equipment checks into nine CSV files, one a kind.
+// Writer streams visits, equipment checks and actions into CSV files, one a kind, with the columns of the record layout.
 // The first error sticks and comes back from Close.
 type Writer struct {
-	sheets [9]*sheet
+	sheets map[string]*sheet // by kind
+	cells  cells
 	row    []string
 }
 
-// The places of the kinds in Kinds.
-const (
-	jobs = iota
-	glass
-	calibrations
-	measurements
-	scans
-	faults
-	roadTests
-	documents
-	equipmentChecks
-)
-
 // sheet is one open file and the layers between it and its rows.
 type sheet struct {
+	kind   layout.Kind
 	csv    *csv.Writer
 	layers []io.Closer // from the inside out
 }
 
-// Create opens the nine files in dir, which it makes if need be, and writes
+// Create opens the files in dir, which it makes if need be, and writes
 // their headers. With compress each is a gzip file (.csv.gz) whose header
 // carries no time and no name, so that equal rows give equal bytes.
 func Create(dir string, compress bool) (*Writer, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("make folder for records: %w", err)
 	}
-	w := &Writer{row: make([]string, 0, 20)}
-	for i, kind := range Kinds {
+	w := &Writer{sheets: map[string]*sheet{}, cells: cells{}}
+	for _, kind := range layout.Kinds {
 		opened, err := openSheet(filepath.Join(dir, kind.Name+".csv"), compress)
 		if err != nil {
 			return nil, errors.Join(err, w.Close())
 		}
-		w.sheets[i] = opened
-		opened.csv.Write(kind.Columns) // an error sticks in the csv.Writer
+		opened.kind = kind
+		w.sheets[kind.Name] = opened
+		for _, column := range kind.Columns {
+			w.row = append(w.row, column.Name)
+		}
+		opened.csv.Write(w.row) // an error sticks in the csv.Writer
+		w.row = w.row[:0]
 	}
 	return w, nil
 }
@@ -87,43 +83,63 @@ func (f flusher) Close() error { return f.Flush() }
 // Visit writes one job, unless it is lost, and all its children.
 func (w *Writer) Visit(v *Visit) {
 	if !v.JobLost {
-		w.put(jobs, v, v.Job)
+		w.child("jobs", v, v.Job)
 	}
-	each(w, glass, v, v.Glass)
-	each(w, calibrations, v, v.Attempts)
-	each(w, measurements, v, v.Readings)
-	each(w, scans, v, v.Scans)
-	each(w, faults, v, v.Faults)
-	each(w, roadTests, v, v.RoadTests)
-	each(w, documents, v, v.Documents)
+	each(w, "glass", v, v.Glass)
+	each(w, "calibrations", v, v.Attempts)
+	each(w, "measurements", v, v.Readings)
+	each(w, "scans", v, v.Scans)
+	each(w, "faults", v, v.Faults)
+	each(w, "road_tests", v, v.RoadTests)
+	each(w, "documents", v, v.Documents)
 }
 
 // Check writes one equipment check.
 func (w *Writer) Check(c EquipmentCheck) {
-	w.sheets[equipmentChecks].csv.Write(c.row(w.row[:0]))
+	clear(w.cells)
+	w.put("equipment_checks", c)
 }
 
-type record interface{ row(to []string) []string }
+// Action writes one action.
+func (w *Writer) Action(a Action) {
+	clear(w.cells)
+	w.put("actions", a)
+}
 
-func each[R record](w *Writer, kind int, v *Visit, records []R) {
+type record interface{ fill(cells) }
+
+func each[R record](w *Writer, kind string, v *Visit, records []R) {
 	for _, r := range records {
-		w.put(kind, v, r)
+		w.child(kind, v, r)
 	}
 }
 
-func (w *Writer) put(kind int, v *Visit, r record) {
-	w.sheets[kind].csv.Write(r.row(append(w.row[:0], v.Job.Shop, v.Job.No)))
+// child writes a record of the visit under its shop and job number.
+func (w *Writer) child(kind string, v *Visit, r record) {
+	clear(w.cells)
+	w.cells["shop"], w.cells["job_no"] = v.Job.Shop, v.Job.No
+	w.put(kind, r)
+}
+
+// put writes a record in the order of the layout's columns.
+func (w *Writer) put(kind string, r record) {
+	r.fill(w.cells)
+	s := w.sheets[kind]
+	w.row = w.row[:0]
+	for _, column := range s.kind.Columns {
+		w.row = append(w.row, w.cells[column.Name])
+	}
+	s.csv.Write(w.row)
 }
 
 // Close flushes and closes every file and reports all that went wrong on the way.
 func (w *Writer) Close() error {
 	var faults []error
-	for i, s := range w.sheets {
-		if s == nil {
-			continue
-		}
-		if err := s.close(); err != nil {
-			faults = append(faults, fmt.Errorf("write %s: %w", Kinds[i].Name, err))
+	for _, kind := range layout.KindNames() {
+		if s := w.sheets[kind]; s != nil {
+			if err := s.close(); err != nil {
+				faults = append(faults, fmt.Errorf("write %s: %w", kind, err))
+			}
 		}
 	}
 	return errors.Join(faults...)

@@ -1,7 +1,7 @@
-// Package layout holds the nine kinds of calibration record as structs and
+// Package record holds the ten kinds of calibration record as structs and
 // writes them as CSV files in the record layout. What the records say is
 // decided elsewhere; here is only how they are written down.
-package layout
+package record
 
 import "time"
 
@@ -113,4 +113,11 @@ type EquipmentCheck struct {
 	Shop, Equipment  string
 	CheckedAt, DueAt time.Time
 	Outcome, Note    string
+}
+
+// Action is something done about quality.
+type Action struct {
+	Shop, SubjectKind, Subject string
+	TakenAt                    time.Time
+	What, By                   string
 }

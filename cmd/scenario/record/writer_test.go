@@ -1,4 +1,4 @@
-package layout
+package record
 
 import (
 	"os"
@@ -22,6 +22,7 @@ func TestWriter(t *testing.T) {
 	w.Visit(&Visit{Job: Job{Shop: "A", No: "2"}, JobLost: true,
 		Scans: []Scan{{No: 1, Stage: "pre", ScannedAt: noon.Add(7 * time.Second), Polled: 300}}})
 	w.Check(EquipmentCheck{Shop: "A", Equipment: "S1", CheckedAt: noon, DueAt: noon, Outcome: "passed"})
+	w.Action(Action{Shop: "A", SubjectKind: "equipment", Subject: "S1", TakenAt: noon, What: "squared", By: "T01"})
 	if err := w.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -30,6 +31,7 @@ func TestWriter(t *testing.T) {
 			"A,1,,,,,,2026-03-09 12:00,2026-03-09,other,,\"Say \"\"hi\"\", Ltd\",,,\n",
 		"scans.csv":            "shop,job_no,scan_no,stage,scanned_at,modules_polled,modules_responded,technician\nA,2,1,pre,2026-03-09 12:00:07,300,,\n",
 		"equipment_checks.csv": "shop,equipment,checked_at,outcome,due_at,note\nA,S1,2026-03-09 12:00,passed,2026-03-09,\n",
+		"actions.csv":          "shop,subject_kind,subject,taken_at,what,by\nA,equipment,S1,2026-03-09 12:00,squared,T01\n",
 		"glass.csv":            "shop,job_no,position,source,brand,part_no,supplier,bracket,installed_at,drive_away_min,installer\n",
 	} {
 		got, err := os.ReadFile(filepath.Join(dir, name))
@@ -48,7 +50,7 @@ func TestWriterReportsAFullDisk(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, layer := range w.sheets[jobs].layers[1:] {
+	for _, layer := range w.sheets["jobs"].layers[1:] {
 		if err := layer.Close(); err != nil {
 			t.Fatal(err)
 		}
