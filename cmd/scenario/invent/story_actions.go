@@ -13,8 +13,8 @@ import (
 var actions = []record.Action{
 	{Shop: "Kestrel", SubjectKind: "equipment", Subject: "K-ST3", TakenAt: day(2025, time.December, 4).Add(10*time.Hour + 30*time.Minute),
 		What: "stand moved off the cracked slab, zeroed every Monday from now on", By: "T01"},
-	{Shop: "Kestrel", SubjectKind: "supplier", Subject: plantedSupplier, TakenAt: day(2026, time.February, 2).Add(8 * time.Hour),
-		What: "every Ostrel windshield looked at against the light before it is fitted", By: "T02"},
+	{Shop: "Ferry", SubjectKind: "supplier", Subject: plantedSupplier, TakenAt: day(2026, time.March, 16).Add(8 * time.Hour),
+		What: "every Ostrel windshield looked at against the light before it is fitted", By: "T10"},
 	{Shop: "Tannery", SubjectKind: "equipment", Subject: "T-ST2", TakenAt: day(2026, time.September, 15).Add(10*time.Hour + 15*time.Minute),
 		What: "check interval back to three months", By: "T06"},
 	{Shop: "Ferry", SubjectKind: "technician", Subject: copyingTechnician, TakenAt: day(2026, time.September, 21).Add(13 * time.Hour),
