@@ -16,7 +16,7 @@ import (
 	"plumbline/cmd/scenario/wide"
 )
 
-// The sample scenario is what these make. The seed was picked among sixty so that
+// The sample scenario is what these make. The seed was picked among forty so that
 // chance adds no false story to the planted ones and every kind of finding
 // occurs; story_test.go and glass_test.go hold it to that. To renew the sample
 // after a change here: go generate ./sample-data.
