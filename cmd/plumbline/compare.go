@@ -44,7 +44,7 @@ func newCompare(a *app) *cobra.Command {
 					if outcome.word == string(quality.NotFirstPass) {
 						unit = "task"
 					}
-					fmt.Fprintf(a.err, "left out: %s without a %s on record\n", counted(c.LeftOut, unit),
+					fmt.Fprintf(a.err, "left out: %s with no %s on record\n", counted(c.LeftOut, unit),
 						strings.ReplaceAll(by.word, "_", " "))
 				}
 				return format.print(a, gridOf(c.Groups))

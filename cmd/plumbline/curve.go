@@ -31,7 +31,7 @@ func newCurve(a *app) *cobra.Command {
 					return err
 				}
 				if leftOut > 0 {
-					fmt.Fprintf(a.err, "left out: %s without a %s on record\n", counted(leftOut, "job"), by.word)
+					fmt.Fprintf(a.err, "left out: %s with no %s on record\n", counted(leftOut, "job"), by.word)
 				}
 				if err := a.sayLogRank(curves); err != nil {
 					return err

@@ -29,6 +29,7 @@ type fittedTable struct {
 	columns        []tableColumn
 	widths         []int
 	dropped, short []string
+	same           []string // columns that say the same in every row, with what they say
 }
 
 // writeTable writes the rows, and beside them what does not fit the width.
@@ -64,8 +65,8 @@ func (c *tableColumn) asDays() {
 	}
 }
 
-// fitted fits columns to a width; 0 is any width. What is too wide first loses the ends of its identifiers, then the
-// columns that say least.
+// fitted fits columns to a width; 0 is any width. What is too wide first loses the ends of its identifiers, then
+// what is the same in every row, then the columns that say least.
 func fitted(columns []tableColumn, width int) fittedTable {
 	t := fittedTable{columns: columns}
 	if t.measure(); width == 0 || t.width() <= width {
@@ -73,6 +74,9 @@ func fitted(columns []tableColumn, width int) fittedTable {
 	}
 	t.columns = slices.Clone(columns)
 	t.shorten()
+	if t.measure(); t.width() > width {
+		t.liftSame()
+	}
 	slices.SortStableFunc(t.columns, func(a, b tableColumn) int { return a.rank() - b.rank() })
 	t.measure()
 	t.drop(width)
@@ -164,6 +168,9 @@ func (t fittedTable) text() string {
 // tell says below the table what it does not show, and how to see it.
 func (t fittedTable) tell(to io.Writer, width int) error {
 	var said []string
+	if len(t.same) > 0 {
+		said = append(said, "in every row: "+strings.Join(t.same, ", "))
+	}
 	if len(t.short) > 0 {
 		said = append(said, "shortened: "+strings.Join(t.short, ", "))
 	}

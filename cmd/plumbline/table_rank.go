@@ -8,21 +8,41 @@ import (
 )
 
 // kept are the columns in the order in which a narrow table keeps them: what a row is about, what is found, how sure and
-// of how many that is, and when; the counts and bounds behind it follow. Others come after these, in their own order.
+// of how many that is, and when; the counts and bounds behind it follow. Others come after these, in their own order; the
+// first column, which names the row, before all.
 var kept = strings.Fields(`
-	rank finding import period group cohort outcome source name kind subject_kind subject class verdict call signals
-	decision change severity rate q like_q mh_q n count excess what taken_at since last_before first_after until
+	rank finding import period group cohort source name kind grouping outcome class verdict call signals
+	decision change severity rate q like_q mh_q n count excess since last_before first_after until
 	jobs not_first_pass not_first_pass_n not_first_pass_call comeback comeback_n comeback_call post_scan_fault
 	post_scan_fault_n post_scan_fault_call gap gap_n gap_call rework rework_n rework_hours cost hours attempts
-	job_no shop at read added rejected updated unchanged file
-	before_rate after_rate difference expected center lower upper reference_rate like_odds_ratio mh_odds_ratio odds_ratio
-	p like_p mh_p fisher_p before_n after_n system vin detail decided_by note line`)
+	failure_code stand job_no shop at vin subject_kind subject taken_at before_rate before_n after_rate after_n difference what
+	read added rejected updated unchanged file
+	expected action center lower upper reference_rate like_odds_ratio mh_odds_ratio odds_ratio
+	p like_p mh_p fisher_p system detail decided_by note line`)
 
 func (c tableColumn) rank() int {
+	if c.place == 0 {
+		return -1
+	}
 	if rank := slices.Index(kept, c.name); rank >= 0 {
 		return rank
 	}
 	return len(kept) + c.place
+}
+
+// answers are the columns that a table never lifts out, whatever they say.
+var answers = strings.Fields("verdict call p q like_p like_q mh_p mh_q rate n")
+
+// liftSame takes out the columns that say the same in every row, for one line below the table can say it.
+func (t *fittedTable) liftSame() {
+	t.columns = slices.DeleteFunc(t.columns, func(c tableColumn) bool {
+		isSame := c.place > 0 && !slices.Contains(answers, c.name) && len(c.cells) > 1 && len(slices.Compact(slices.Clone(c.cells))) == 1
+		if isSame {
+			t.same = append(t.same, strings.ReplaceAll(c.name, "_", " ")+" "+c.cells[0])
+			t.short = slices.DeleteFunc(t.short, func(name string) bool { return name == c.name })
+		}
+		return isSame
+	})
 }
 
 // shorten writes identifiers by the part of them that other commands take, and headers in lines.
