@@ -26,7 +26,7 @@ func Into(out string, fill func(dir string) error) (err error) {
 		return fmt.Errorf("nothing can be written into %s: %w", out, err)
 	}
 	defer func() { // after a panic too
-		err = errors.Join(err, os.RemoveAll(dir))
+		err = errors.Join(err, Remove(dir))
 		if isNew && err != nil {
 			os.Remove(out) // only where nothing is in it
 		}

@@ -25,7 +25,7 @@ func Write(out string, fill func(dir string) error) (err error) {
 	isDone := false
 	defer func() { // after a panic too
 		if !isDone {
-			err = errors.Join(err, os.RemoveAll(dir))
+			err = errors.Join(err, Remove(dir))
 		}
 	}()
 	if err := os.Chmod(dir, 0o755); err != nil {

@@ -12,8 +12,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"time"
 
+	"plumbline/analysis/folder"
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake/profile"
 )
@@ -73,7 +75,7 @@ func Import(ctx context.Context, h *history.History, o Options) (Result, error) 
 	if err != nil {
 		return Result{}, fmt.Errorf("import: %w", err)
 	}
-	defer os.RemoveAll(dir)
+	defer folder.Remove(dir)
 	im := &importing{ctx: ctx, h: h, o: o, dir: dir}
 	err = h.Change(ctx, im.all)
 	if errors.Is(err, errRehearsal) {
@@ -181,7 +183,7 @@ func (im *importing) enter(p *part) error {
 	im.result.Files = append(im.result.Files, FileBalance{p.File, p.Sheet, p.kind.Name, p.Encoding,
 		counts.Read, counts.Added, counts.Updated, counts.Unchanged, counts.Rejected})
 	err = im.h.Exec(im.ctx, "intake/note_file", history.Params{
-		"from_file": im.fromFile, "import": im.number, "file": p.File, "sheet": orNull(p.Sheet), "kind": p.kind.Name,
+		"from_file": im.fromFile, "import": im.number, "file": filepath.ToSlash(p.File), "sheet": orNull(p.Sheet), "kind": p.kind.Name,
 		"sha256": p.SHA256, "bytes": p.Bytes, "encoding": orNull(p.Encoding), "profile": im.profileName(),
 		"read": counts.Read, "added": counts.Added, "updated": counts.Updated, "unchanged": counts.Unchanged,
 		"rejected": counts.Rejected, "rules": rules})

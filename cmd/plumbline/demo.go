@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/analysis/audit/policy"
+	"plumbline/analysis/folder"
 	"plumbline/analysis/history"
 	"plumbline/analysis/intake"
 	"plumbline/analysis/quality"
@@ -116,7 +117,7 @@ func makeDemoFolder(out string) error {
 		return fmt.Errorf("%s holds other files: name a new or empty folder with --out; nothing was written", out)
 	}
 	for _, part := range demoParts {
-		if err := os.RemoveAll(filepath.Join(out, part)); err != nil {
+		if err := folder.Remove(filepath.Join(out, part)); err != nil {
 			return err
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/analysis/folder"
 	"plumbline/analysis/intake/profile"
 	"plumbline/analysis/intake/source"
 )
@@ -94,7 +95,7 @@ func (d *drafting) look(ctx context.Context, file source.Input) error {
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
+	defer folder.Remove(dir)
 	if err := d.headOf(dir, file); err != nil {
 		return err
 	}
