@@ -1,6 +1,7 @@
 package audit
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"fmt"
@@ -15,26 +16,36 @@ import (
 type table struct {
 	name  string // of the file; the sheet's has a space for each underscore
 	query string
-	keep  int // columns from the left that are shown; 0 for all
+	kind  string // of record; empty where the rows are none
+	keep  int    // columns from the left that are shown; 0 for all
 }
 
 // tables are written in this order, that of recordTables.
 var tables = []table{
-	{name: "jobs", query: "measures/audit_jobs"},
-	{name: "attempts", query: "measures/audit_attempts"},
-	{name: "measurements", query: "measures/audit_measurements"},
-	{name: "scans", query: "measures/audit_scans"},
-	{name: "faults", query: "measures/audit_faults"},
-	{name: "glass", query: "measures/audit_glass"},
-	{name: "road_tests", query: "measures/audit_road_tests"},
-	{name: "documents", query: "measures/audit_documents"},
+	{name: "jobs", query: "measures/audit_jobs", kind: "jobs"},
+	{name: "attempts", query: "measures/audit_attempts", kind: "calibrations"},
+	{name: "measurements", query: "measures/audit_measurements", kind: "measurements"},
+	{name: "scans", query: "measures/audit_scans", kind: "scans"},
+	{name: "faults", query: "measures/audit_faults", kind: "faults"},
+	{name: "glass", query: "measures/audit_glass", kind: "glass"},
+	{name: "road_tests", query: "measures/audit_road_tests", kind: "road_tests"},
+	{name: "documents", query: "measures/audit_documents", kind: "documents"},
 	{name: "findings", query: "measures/audit_findings"},
 	{name: "missing", query: "measures/audit_missing", keep: 6},
 }
 
-// describe reads the columns off the head of the table's query: what the definitions sheet prints cannot differ from
-// what the query promises.
+// describe gives the table's columns: those of its query, and what the record layout has beyond them.
 func (t table) describe() []record.Column {
+	columns := t.queried()
+	for _, c := range t.beyond() {
+		columns = append(columns, record.Column{Name: c.Name, Meaning: cmp.Or(c.Meaning, "as recorded")})
+	}
+	return t.shown(columns)
+}
+
+// queried reads the columns off the head of the table's query: what the definitions sheet prints cannot differ from what
+// the query promises.
+func (t table) queried() []record.Column {
 	text, err := queries.SQL(t.query)
 	if err != nil {
 		panic(err) // the file is embedded
@@ -43,7 +54,7 @@ func (t table) describe() []record.Column {
 	for _, entry := range queries.HeaderOf(text).Entries("Columns") {
 		columns = append(columns, record.Column{Name: entry.Name, Meaning: entry.Text})
 	}
-	return t.shown(columns)
+	return columns
 }
 
 func (t table) shown(columns []record.Column) []record.Column {
@@ -55,7 +66,11 @@ func (t table) shown(columns []record.Column) []record.Column {
 
 // each runs the table's query and hands over row by row: nil, string, int64, float64 or time.Time a column.
 func (t table) each(ctx context.Context, h *history.History, take func(row []any) error) error {
-	rows, err := h.Query(ctx, t.query, nil)
+	text, err := t.statement()
+	if err != nil {
+		return err
+	}
+	rows, err := h.QueryStatement(ctx, history.Statement{Name: t.query, SQL: text}, nil)
 	if err != nil {
 		return err
 	}

@@ -24,7 +24,7 @@ func (h *History) laySchema(ctx context.Context) error {
 
 // layTables makes the types and the tables as they are today, all of them empty.
 func (h *History) layTables(ctx context.Context) error {
-	for _, statements := range today.tables {
+	for _, statements := range today.tables() {
 		if err := h.run(ctx, "schema", statements); err != nil {
 			return err
 		}

@@ -115,9 +115,12 @@ func withAdvisor(t *testing.T, step string) {
 	t.Cleanup(func() { today = before })
 	today.steps = append(today.steps[:len(today.steps):len(today.steps)], queries.Step{
 		Version: schemaVersion() + 1, Name: "schema/steps/advisor", SQL: step})
-	today.tables = nil
-	for _, statements := range before.tables {
-		today.tables = append(today.tables, strings.Replace(statements, "create table jobs (", "create table jobs (advisor varchar, ", 1))
+	today.tables = func() []string {
+		var tables []string
+		for _, statements := range before.tables() {
+			tables = append(tables, strings.Replace(statements, "create table jobs (", "create table jobs (advisor varchar, ", 1))
+		}
+		return tables
 	}
 }
 

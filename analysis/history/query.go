@@ -49,15 +49,7 @@ func (h *History) Query(ctx context.Context, name string, params Params) (*sql.R
 	if err != nil {
 		return nil, err
 	}
-	args, err := h.prepared(ctx, Statement{name, text}, params)
-	if err != nil {
-		return nil, err
-	}
-	rows, err := h.conn.QueryContext(ctx, text, args...)
-	if err != nil {
-		return nil, queryError(name, err)
-	}
-	return rows, nil
+	return h.QueryStatement(ctx, Statement{name, text}, params)
 }
 
 // Exec runs the named statement for its effect.

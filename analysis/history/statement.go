@@ -37,8 +37,8 @@ func SelectStatement[Row any](ctx context.Context, h *History, s Statement, para
 	return result, nil
 }
 
-// ColumnNames tells what columns a select has, without its rows.
-func (h *History) ColumnNames(ctx context.Context, s Statement, params Params) ([]string, error) {
+// QueryStatement runs the statement and leaves its rows to be read one by one, as Query does.
+func (h *History) QueryStatement(ctx context.Context, s Statement, params Params) (*sql.Rows, error) {
 	args, err := h.prepared(ctx, s, params)
 	if err != nil {
 		return nil, err
@@ -46,6 +46,15 @@ func (h *History) ColumnNames(ctx context.Context, s Statement, params Params) (
 	rows, err := h.conn.QueryContext(ctx, s.SQL, args...)
 	if err != nil {
 		return nil, queryError(s.Name, err)
+	}
+	return rows, nil
+}
+
+// ColumnNames tells what columns a select has, without its rows.
+func (h *History) ColumnNames(ctx context.Context, s Statement, params Params) ([]string, error) {
+	rows, err := h.QueryStatement(ctx, s, params)
+	if err != nil {
+		return nil, err
 	}
 	defer rows.Close()
 	return rows.Columns()
