@@ -60,7 +60,7 @@ The engine holds code of others in turn, listed with their licences in the folde
 source.`
 
 // charts is the folder of the script that draws charts, with its licence files.
-const charts = "analysis/review/assets"
+const charts = "analysis/exhibit/page/assets"
 
 // keptHere are the works that no module brings: the engine, the script of the charts, and the language's own library.
 func keptHere(repository string) ([]work, error) {
