@@ -8,9 +8,10 @@ import (
 
 // Month is what the first sentences of a review rest on.
 type Month struct {
-	About   About
-	Figures Figures
-	Waiting []Consequence
+	About    About
+	Figures  Figures
+	Waiting  []Consequence
+	Standing int64 // things that stand out over all pages
 }
 
 // Sentences say what the month was. They call it better or worse only where a control chart signals.
@@ -31,6 +32,9 @@ func (m Month) firstPass() (string, error) {
 	said := fmt.Sprintf("In %s, %s of %s passed the first time: %s (95%s%% interval %s), %s", m.About.monthWords(), say.OrNone(now.Count),
 		say.Several(now.N, "calibration task", "calibration tasks"), say.Percent(*now.Rate), say.NBSP, say.Between(now.Low, now.High), relative(figure.usualWords()))
 	against, err := figure.againstBefore()
+	if m.Standing > 0 { // the month as a whole is no comfort over what stands out in it
+		against += fmt.Sprintf(". Behind the whole, %s out: see below", say.Several(m.Standing, "thing stands", "things stand"))
+	}
 	return said + against + ".", err
 }
 

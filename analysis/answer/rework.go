@@ -49,7 +49,7 @@ func Rework(a About, lines []quality.ReworkLine) exhibit.Exhibit {
 	e.Table = &exhibit.Table{Caption: "Work done again by month", Latest: true, Columns: joined(of("month", "Month", exhibit.Month, ""),
 		of("repeat_hours", "Repeats, h", exhibit.Hours, ""), of("comeback_hours", "Comebacks, h", exhibit.Hours, ""),
 		of("hours", "Hours", exhibit.Hours, "{repeat_hours}+{comeback_hours}"), counts(exhibit.Figure, [2]string{"attempts", "Attempts"},
-			[2]string{"without_end", "Without an end"}), of("cost", "Cost", exhibit.Money, "{hours}*labor_rate")),
+			[2]string{"without_end", "Without an end"}), costColumn()),
 		Rows: exhibit.Each(sums, func(s ReworkSum) []any {
 			return []any{s.Month, s.RepeatHours, s.ComebackHours, s.Hours, s.Attempts, s.WithoutEnd, a.cost(s.Hours)}
 		})}
@@ -68,6 +68,11 @@ func Rework(a About, lines []quality.ReworkLine) exhibit.Exhibit {
 			{Name: "currency", Only: exhibit.Sheets}},
 		Rows: exhibit.Given([]any{a.LaborRate, a.Currency})}}}
 	return e
+}
+
+// costColumn is hours at the labor rate that a reader of a workbook may change, or write there first.
+func costColumn() exhibit.Column {
+	return exhibit.Column{Name: "cost", Heading: "Cost of rework", Type: exhibit.Money, Formula: `IF(labor_rate="","",{hours}*labor_rate)`, Open: true}
 }
 
 // cost is hours at the labor rate; with none a workbook works it out once one is written there.

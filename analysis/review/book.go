@@ -39,7 +39,7 @@ func (r Review) sheets() ([]exhibit.Exhibit, error) {
 	}
 	var all []exhibit.Exhibit
 	for _, part := range []func(Review) ([]exhibit.Exhibit, error){Review.summary, Review.comebacks, Review.curveSheets, Review.repeats, Review.scans, Review.glassSheets,
-		Review.groupSheets, Review.actions, Review.evidence, Review.listSheets, Review.data} {
+		Review.rows, Review.groupSheets, Review.actions, Review.evidence, Review.listSheets, Review.data} {
 		exhibits, err := part(r)
 		if err != nil {
 			return nil, err
@@ -51,11 +51,16 @@ func (r Review) sheets() ([]exhibit.Exhibit, error) {
 
 func (r Review) summary() ([]exhibit.Exhibit, error) {
 	said, err := r.month().Sentences()
+	if err != nil {
+		return nil, err
+	}
+	least, err := r.leastSeen()
 	var charts []exhibit.Exhibit
 	for _, t := range r.trends() {
 		charts = append(charts, t.Exhibit(r.About))
 	}
-	return []exhibit.Exhibit{answer.Summary(r.About, said, r.Figures, r.Failures.Rework, charts), answer.DecisionSheet(r.About, r.Undecided, r.linker())}, err
+	return []exhibit.Exhibit{answer.Summary(r.About, said, r.Figures, r.Failures.Rework, charts),
+		answer.StandingSheet(r.About, r.Standing, r.pageOf, least), answer.DecisionSheet(r.About, r.Undecided, r.linker())}, err
 }
 
 func (r Review) trends() []answer.Trend {

@@ -37,7 +37,7 @@ func Gather(ctx context.Context, h *history.History, o Options) (Review, error) 
 	}
 	g.found = sync.OnceValues(func() ([]quality.Finding, error) { return quality.Findings(g.ctx, g.h, g.month) })
 	for _, section := range []func(*Review) error{
-		g.decisions, g.figures, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data, g.actions,
+		g.decisions, g.figures, g.comebacks, g.failures, g.scans, g.glass, g.people, g.groups, g.evidence, g.data, g.actions, g.standing, g.summaries, g.again,
 	} {
 		sections.Go(func() error { return section(&r) }) // each fills fields of its own
 	}

@@ -48,12 +48,18 @@ func (r Review) opening() (page.Page, error) {
 	if err != nil {
 		return p, err
 	}
-	p.Sections = append([]page.Section{{Markup: month}, figures}, page.Of(r.toDecide())...)
+	standing, err := r.standing()
+	if err != nil {
+		return p, err
+	}
+	done := answer.Actions(r.About, r.Actions, nil, r.wasCalled)
+	done.Table.All = "the page Actions"
+	p.Sections = append(append([]page.Section{{Markup: month}}, page.Of(standing)...), append([]page.Section{figures}, page.Of(r.toDecide(), done)...)...)
 	return p, nil
 }
 
 func (r Review) month() answer.Month {
-	return answer.Month{About: r.About, Figures: r.Figures, Waiting: r.Decisions}
+	return answer.Month{About: r.About, Figures: r.Figures, Waiting: r.Decisions, Standing: int64(len(r.Standing))}
 }
 
 // A shownCard is a figure with its drawing as the template shows it.

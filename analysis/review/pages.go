@@ -32,6 +32,7 @@ var leaves = []leaf{
 	{"people-and-equipment.html", "People and equipment", []string{"Where calibrations go wrong more often than elsewhere: by technician, stand, target board, bay and " +
 		"software, over all records up to the month's end.", "Technicians are shown by their code. A high rate is no judgment of a person: who gets the hard vehicles or the " +
 		"worst stand has the high rate. Each is compared with the others in like work; use it to ask where to look."}, Review.people},
+	{"shops-and-insurers.html", "Shops and insurers", []string{"One row each: jobs, first pass, comebacks, faults left, gaps and rework, over twelve months."}, Review.rows},
 	{"actions.html", "Actions", []string{"What was done about quality, and whether it helped."}, Review.actions},
 	{"evidence.html", "Evidence gaps", []string{"Would the record stand up if someone asked for it? What is missing, out of order or hard to believe.",
 		"A gap in the record is not proof that the work was not done. Readings that repeat can be honest; they are worth a question."}, Review.evidence},
@@ -89,7 +90,8 @@ func (r Review) repeats() ([]exhibit.Exhibit, error) {
 	f := r.Failures
 	return []exhibit.Exhibit{answer.Trend{Outcome: quality.NotFirstPass, Points: f.Trend}.Exhibit(r.About),
 		answer.Systems(r.About, f.Systems, f.SystemsBefore), answer.FailureCodes(r.About, f.Codes), answer.Changed(r.About, f.Changes),
-		answer.Waits(r.About, f.Waits), answer.Clock(f.Hours, f.Weekdays), answer.Rework(r.About, f.Rework), r.found("repeats", "Findings of the month")}, nil
+		answer.Waits(r.About, f.Waits), answer.Clock(f.Hours, f.Weekdays), answer.Rework(r.About, f.Rework),
+		answer.ReworkCauses(r.About, f.Causes, f.Again, r.linker()), r.found("repeats", "Findings of the month")}, nil
 }
 
 func (r Review) scans() ([]exhibit.Exhibit, error) {
@@ -123,6 +125,14 @@ func (r Review) people() ([]exhibit.Exhibit, error) {
 	all, err := r.compared(p.Groups)
 	return append(all, answer.Onsets(r.About, p.Onsets, p.Rates, p.TooMany, mostOnsets),
 		answer.Drifts(r.About, p.Drifts, p.Series, slices.Contains(p.TooMany, "equipment"), mostOnsets)), err
+}
+
+func (r Review) rows() ([]exhibit.Exhibit, error) {
+	var all []exhibit.Exhibit
+	for _, by := range quality.SummaryGroupings {
+		all = append(all, answer.GroupRows(r.About, by, r.Summaries[by]))
+	}
+	return all, nil
 }
 
 func (r Review) compared(comparisons []quality.Comparison) ([]exhibit.Exhibit, error) {

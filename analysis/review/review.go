@@ -27,10 +27,12 @@ type Review struct {
 	People    People
 	Evidence  Evidence
 	Data      DataQuality
-	Vehicles  []Vehicle            // that the lists name, at most mostVehicles, the gravest first
-	Findings  []quality.Finding    // all of the month, the gravest first
-	Groups    []quality.Comparison // tasks that were not first pass, by further groupings that only the workbook shows
-	Actions   []quality.Action     // of the twelve months that end with the review's
+	Vehicles  []Vehicle                         // that the lists name, at most mostVehicles, the gravest first
+	Findings  []quality.Finding                 // all of the month, the gravest first
+	Groups    []quality.Comparison              // tasks that were not first pass, by further groupings that only the workbook shows
+	Standing  []quality.Standout                // the gravest first
+	Summaries map[string][]quality.GroupSummary // of the twelve months, by shop and by insurer
+	Actions   []quality.Action                  // of the twelve months that end with the review's
 	Offered   []quality.ActionCandidate
 	Subjects  []Subject // stands, boards, bays and people that are called, or whose rate has changed
 	Named     int64     // vehicles that the lists name, with those beyond mostVehicles
@@ -49,12 +51,14 @@ type Comebacks struct {
 type Failures struct {
 	Trend         []quality.TrendPoint // of not_first_pass
 	Systems       []quality.SystemResult
-	SystemsBefore []quality.SystemResult // in the twelve months before
-	Rework        []quality.ReworkLine   // of the thirteen months that end with the review's
-	Codes         quality.FailurePattern // of the twelve months, by code
-	Changes       []quality.Change       // what differed at the next attempt, over the twelve months
-	Waits         []quality.Wait         // of the twelve months that end with the month
-	Hours         quality.Clock          // of all records up to the month's end
+	SystemsBefore []quality.SystemResult           // in the twelve months before
+	Rework        []quality.ReworkLine             // of the thirteen months that end with the review's
+	Codes         quality.FailurePattern           // of the twelve months, by code
+	Changes       []quality.Change                 // what differed at the next attempt, over the twelve months
+	Waits         []quality.Wait                   // of the twelve months that end with the month
+	Causes        map[string][]quality.ReworkCause // of the twelve months
+	Again         []quality.ReworkAttempt
+	Hours         quality.Clock // of all records up to the month's end
 	Weekdays      quality.Clock
 }
 

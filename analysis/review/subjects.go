@@ -45,6 +45,11 @@ func (g *gathering) subjects(r *Review) error {
 		r.Subjects = append(r.Subjects, Subject{Page: file, Why: []string{why}, SubjectStory: story})
 		return err
 	}
+	for _, thing := range r.Standing {
+		if err := add(thing.Grouping, thing.Group, answer.StandingSays(thing)); err != nil {
+			return err
+		}
+	}
 	for _, c := range r.People.Groups {
 		for _, group := range c.Groups {
 			if group.IsDifferent() {

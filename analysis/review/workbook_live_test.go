@@ -11,7 +11,7 @@ import (
 var rateHeading = regexp.MustCompile(`(?i)\b(rate|share|difference|change|cost|odds ratio|risk ratio)\b|95 % (low|high)$`)
 
 // given are columns that come from sums which no row of the workbook holds.
-var given = map[string]bool{"Curve steps/low": true, "Curve steps/high": true, "Groups/like_odds_ratio": true, "Actions/like_odds_ratio": true, "When it started/change": true}
+var given = map[string]bool{"Curve steps/low": true, "Curve steps/high": true, "Groups/like_odds_ratio": true, "What stands out/odds_ratio": true, "Actions/like_odds_ratio": true, "When it started/change": true}
 
 // Whatever is called a rate, a share or an interval of one is worked out by the workbook, in every row of every sheet.
 func TestRatesAreFormulas(t *testing.T) {

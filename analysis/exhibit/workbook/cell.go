@@ -17,14 +17,16 @@ func (b *book) cell(g *grid, i int, c exhibit.Column, value any) (any, error) {
 	given := exhibit.CellOf(value)
 	look := appearance{as: form(c.Type), mark: given.Mark}
 	settled := written(c, given)
-	if settled == nil && c.Type != exhibit.Input {
+	if settled == nil && c.Open {
+		settled = "" // the text that the formula gives; a cell without a value would be taken for 0
+	} else if settled == nil && c.Type != exhibit.Input {
 		return nil, nil
 	}
 	made := excelize.Cell{}
 	switch v := settled.(type) {
 	case string:
 		v = xlsx.Text(v, cutMark)
-		if isLikeFormula(v) {
+		if isLikeFormula(v) && !c.Open {
 			look.as = asPlain
 		}
 		made.Value = v
