@@ -16,7 +16,7 @@ type Column struct {
 	Span string // the heading of both together, where a page shows them as one
 
 	Choices []string                 // what may be written into its cells
-	Open    bool     // its formula is there before it has a value: it waits for an input
+	Open    bool                     // its formula is there before it has a value: it waits for an input
 	Named   bool                     // formulas anywhere call the cell of its first row by the column's name
 	Says    func(word string) string // a word of the records for a reader; nil: as its type says
 }

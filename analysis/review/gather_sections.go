@@ -122,6 +122,9 @@ func (g *gathering) data(r *Review) error {
 	if r.Data.Names, err = quality.Spellings(g.ctx, g.h); err != nil {
 		return err
 	}
+	if r.Data.Clocks, err = quality.ClocksApart(g.ctx, g.h, g.all); err != nil {
+		return err
+	}
 	r.Data.LeftOut, err = quality.Coverages(g.ctx, g.h, g.all)
 	return err
 }

@@ -167,7 +167,7 @@ func (r Review) evidence() ([]exhibit.Exhibit, error) {
 
 func (r Review) data() ([]exhibit.Exhibit, error) {
 	d := r.Data
-	return []exhibit.Exhibit{answer.Marks(d.Marks), answer.Names(d.Names), answer.LeftOut(d.LeftOut), answer.Rejects(d.Rejects), answer.Imports(d.Balances)}, nil
+	return []exhibit.Exhibit{answer.Marks(d.Marks), answer.Clocks(d.Clocks), answer.Names(d.Names), answer.LeftOut(d.LeftOut), answer.Rejects(d.Rejects), answer.Imports(d.Balances)}, nil
 }
 
 // found lists the month's findings of the kinds that a page shows, but for those that it shows otherwise.

@@ -103,6 +103,7 @@ type DataQuality struct {
 	Balances []quality.Balance
 	Rejects  []quality.RejectReason
 	LeftOut  []quality.Coverage // tasks that a grouping leaves out because their record lacks the value
+	Clocks   []quality.Clocks   // shops whose clocks seem to disagree
 	Names    []quality.Spelling // probable duplicates among technicians
 }
 

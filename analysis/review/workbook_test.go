@@ -118,7 +118,7 @@ func TestSheetsContinue(t *testing.T) {
 // A history without records makes a workbook that says so.
 func TestWorkbookOfNothing(t *testing.T) {
 	_, f := workbookOf(t, Review{})
-	want := []string{"Cover", "Data quality", "Doubtful names", "Left out", "Rows set aside", "Imports", "Definitions"}
+	want := []string{"Cover", "Data quality", "Clocks", "Doubtful names", "Left out", "Rows set aside", "Imports", "Definitions"}
 	if diff := cmp.Diff(want, f.GetSheetList()); diff != "" {
 		t.Errorf("sheets (-want +got):\n%s", diff)
 	}
