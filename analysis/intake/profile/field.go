@@ -183,9 +183,9 @@ func (m *Mapped) dropSQL(text, drop string) string {
 func (m *Mapped) wordsSQL(text string, field Field) string {
 	var whole, within strings.Builder
 	for _, word := range slices.Sorted(maps.Keys(field.Words)) {
-		meaning := "nullif(" + m.Bind(field.Words[word]) + ", '')"
-		if field.Words[word] == None {
-			meaning = nothing
+		meaning := nothing
+		if field.Words[word] != None {
+			meaning = "nullif(" + m.Bind(field.Words[word]) + ", '')"
 		}
 		if part, ok := strings.CutPrefix(word, "~"); ok && part != "" {
 			fmt.Fprintf(&within, " when contains(w, lower(%s)) then %s", m.Bind(strings.TrimSpace(part)), meaning)

@@ -14,7 +14,7 @@ func (m *Mapped) Place(setting, name string) (int, error) {
 	own := OwnColumns(m.Source)
 	place := columnAt(name, own)
 	if place < 0 {
-		return 0, m.Profile.Refuse(setting, (&NoColumn{name, own}).Error()+m.Profile.Source.numbersColumns(m.Source))
+		return 0, m.Profile.Refuse(setting, m.missing(&NoColumn{name, own}))
 	}
 	if positionOf.MatchString(name) {
 		return place + len(m.Source) - len(own), nil
@@ -26,6 +26,14 @@ func (m *Mapped) Place(setting, name string) (int, error) {
 		}
 	}
 	return place + len(m.Source) - len(own), nil
+}
+
+// missing says that there is no such column, and how its columns are called where no row names them.
+func (m *Mapped) missing(column *NoColumn) string {
+	if numbers := m.Profile.Source.numbersColumns(m.Source); numbers != "" {
+		return fmt.Sprintf("the file has no column %q%s", column.Name, numbers)
+	}
+	return column.Error()
 }
 
 func (m *Mapped) cell(setting, name string) (string, error) {
@@ -50,7 +58,7 @@ func (m *Mapped) pieces(setting, text string) ([]Piece, error) {
 	found, err := Pieces(text, own)
 	if err != nil {
 		if missing := (*NoColumn)(nil); errors.As(err, &missing) {
-			err = errors.New(err.Error() + m.Profile.Source.numbersColumns(m.Source))
+			err = errors.New(m.missing(missing))
 		}
 		return nil, m.Profile.Refuse(setting, err.Error())
 	}
