@@ -14,6 +14,7 @@ var (
 	ErrNotHistory = errors.New("not a history")
 	ErrNewer      = errors.New("history of a newer version")
 	ErrReading    = errors.New("history not readable")
+	ErrMemory     = errors.New("not a limit of memory")
 )
 
 // An OpenError says why a history could not be opened, and what to do about it.
@@ -75,6 +76,10 @@ func notHistory(path, detail string) error {
 // queryError names the SQL file that the engine's message speaks of, for the engine does not.
 func queryError(name string, err error) error {
 	if said, ok := engineSaid(err); ok {
+		if strings.HasPrefix(said, "Out of Memory Error") {
+			return fmt.Errorf("%s.sql needs more memory than it may take: allow more with %s, as in %[2]s=8GB, or make room on "+
+				"the disk: %[3]s", name, memoryVariable, said)
+		}
 		return fmt.Errorf("%s.sql: %s", name, said)
 	}
 	return fmt.Errorf("%s.sql: %w", name, err)

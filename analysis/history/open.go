@@ -103,6 +103,9 @@ func open(ctx context.Context, path string) (*History, error) {
 		h.db.Close()
 		return nil, openError(path, err)
 	}
+	if err := h.limit(ctx); err != nil {
+		return nil, h.orClose(err)
+	}
 	h.lanes <- h.conn
 	return h, nil
 }

@@ -3,6 +3,7 @@ package history
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"runtime"
 	"strings"
 )
@@ -43,7 +44,10 @@ func attached(ctx context.Context, path string) (*History, int, error) {
 	}
 	h := &History{path: path, db: db, lanes: make(chan *sql.Conn, lanes()), exports: exportsIn(path)}
 	if err := h.attach(ctx); err != nil {
-		return nil, 0, h.orClose(openError(path, err))
+		if !errors.Is(err, ErrMemory) {
+			err = openError(path, err)
+		}
+		return nil, 0, h.orClose(err)
 	}
 	version, err := h.checkVersion(ctx)
 	return h, version, h.orClose(err)
@@ -63,7 +67,10 @@ func (h *History) attach(ctx context.Context) error {
 		return err
 	}
 	quoted := strings.ReplaceAll(h.path, "'", "''")
-	statements := []string{"set temp_directory = '" + quoted + ".tmp'", "set threads = 1"} // beside the file, as a writer's is
+	if err := h.limit(ctx); err != nil {
+		return err
+	}
+	statements := []string{"set threads = 1"}
 	if h.exports == nil {
 		statements = append(statements, "attach '"+quoted+"' as history (read_only)",
 			"set search_path = 'memory.main,history.main'") // a foreign database has no more
