@@ -32,6 +32,7 @@ func (a *app) ask(ctx context.Context, q draft.Question) (string, error) {
 	}
 	choices = append(choices, huh.NewOption(ownAnswer, ownAnswer), huh.NewOption("leave it open", ""))
 	if len(q.Choices) > 0 {
+		answer = q.Choices[0] // the likeliest stands under the cursor
 		err := a.run(ctx, huh.NewSelect[string]().Title(q.Question).Description(strings.Join(about, "; ")).Options(choices...).Value(&answer))
 		if err != nil || answer != ownAnswer {
 			return answer, err

@@ -144,7 +144,7 @@ func (a *app) giveDraft(drafted draft.Draft, out string, format formatFlag, isAs
 		if _, err := fmt.Fprint(a.out, drafted.TOML); err != nil {
 			return err
 		}
-		if err := questions.writeTable(a.err, a.err, 0); err != nil && len(drafted.Questions) > 0 {
+		if err := questions.writeTable(a.err, a.err, 0); err != nil {
 			return err
 		}
 	}

@@ -32,8 +32,11 @@ type fittedTable struct {
 	same           []string // columns that say the same in every row, with what they say
 }
 
-// writeTable writes the rows, and beside them what does not fit the width.
+// writeTable writes the rows, and beside them what does not fit the width. Of no rows there is no table.
 func (g grid) writeTable(to, beside io.Writer, width int) error {
+	if len(g.rows) == 0 {
+		return nil
+	}
 	t := fitted(g.filled(), width)
 	if _, err := fmt.Fprintln(to, t.text()); err != nil {
 		return err
