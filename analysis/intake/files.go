@@ -150,6 +150,14 @@ func (im *importing) exported(name string) ([]source.Input, error) {
 	return files, nil
 }
 
+// vanished tells of a file that went away after the look into its folder; any other error stays as it is.
+func vanished(file source.Input, err error) error {
+	if _, missing := os.Stat(file.Name); errors.Is(err, fs.ErrNotExist) && errors.Is(missing, fs.ErrNotExist) {
+		return source.Refuse(cmp.Or(file.Shown, file.Name), "is not there any more", "nothing of this import was kept; import again what is there now")
+	}
+	return err
+}
+
 // file takes one file, whatever it holds.
 func (im *importing) file(file source.Input) error {
 	im.progress(file.Name, 0)

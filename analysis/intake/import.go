@@ -106,7 +106,7 @@ func (im *importing) all() error {
 	}
 	for _, file := range files {
 		if err := im.file(file); err != nil {
-			return err
+			return vanished(file, err)
 		}
 		im.done += file.Bytes
 		im.progress(file.Name, 0)
