@@ -1,6 +1,8 @@
 package quality
 
 import (
+	"golang.org/x/sync/errgroup"
+
 	"plumbline/analysis/history"
 	"plumbline/analysis/stats"
 )
@@ -12,19 +14,27 @@ var standoutGroupings = []string{"equipment", "target", "technician", "bay", "so
 // calls looks at every group of every grouping, outcome by outcome, over the twelve months. A group with more than half of
 // the comparison is what the others are measured by, and no candidate.
 func (s *standing) calls() error {
+	compared := make([]Comparison, len(Outcomes)*len(standoutGroupings))
+	var all errgroup.Group
+	for i := range compared {
+		all.Go(func() (err error) {
+			by, outcome := standoutGroupings[i%len(standoutGroupings)], Outcomes[i/len(standoutGroupings)]
+			compared[i], err = Compare(s.ctx, s.h, by, outcome, s.year)
+			return err
+		})
+	}
+	if err := all.Wait(); err != nil {
+		return err
+	}
 	s.compared = map[Outcome]map[string]Comparison{}
-	for _, outcome := range Outcomes {
-		s.compared[outcome] = map[string]Comparison{}
-		for _, by := range standoutGroupings {
-			c, err := Compare(s.ctx, s.h, by, outcome, s.year)
-			if err != nil {
-				return err
-			}
-			s.compared[outcome][by] = c
-			for _, g := range c.Groups {
-				if g.LikeQ != nil && 2*g.N <= c.Pooled.N {
-					s.looked = append(s.looked, look{p: *g.LikeP, thing: calledHigher(by, outcome, g)})
-				}
+	for _, c := range compared {
+		if s.compared[c.Outcome] == nil {
+			s.compared[c.Outcome] = map[string]Comparison{}
+		}
+		s.compared[c.Outcome][c.By] = c
+		for _, g := range c.Groups {
+			if g.LikeQ != nil && 2*g.N <= c.Pooled.N {
+				s.looked = append(s.looked, look{p: *g.LikeP, thing: calledHigher(c.By, c.Outcome, g)})
 			}
 		}
 	}
