@@ -89,22 +89,21 @@ func (c Curve) By(day float64) (CurvePoint, bool, error) {
 			point.Followed++
 		}
 	}
-	last := stats.CurveStep{Survival: 1}
+	point.Share = 1 - c.At(day)
+	var last stats.CurveStep
 	for _, step := range c.Steps {
 		if step.Day <= day {
 			last = step
 		}
 	}
-	if last.Events > 0 && last.Day == day {
+	if last.Day == day {
 		point.Returned = last.Events
 	}
-	point.Share = 1 - last.Survival
 	switch {
 	case day > c.LastDay:
 		return CurvePoint{}, false, nil
 	case last.HasInterval:
-		point.Low, point.High = new(float64), new(float64)
-		*point.Low, *point.High = 1-last.Interval.High, 1-last.Interval.Low
+		point.Low, point.High = value(1-last.Interval.High, true), value(1-last.Interval.Low, true)
 	case last.Events == 0:
 		none, err := stats.ClopperPearson(stats.Proportion{N: point.Followed}, stats.Level95)
 		point.Low, point.High = &none.Low, &none.High

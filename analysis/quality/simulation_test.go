@@ -17,6 +17,8 @@ import (
 // every table is asked whether it calls anything. The short run holds the tool together; figures come from
 //
 //	go test ./analysis/quality -run Simulat -v -timeout 0 -histories 200
+//
+// and one setting alone from -run SimulatedHistories/0.35.
 var histories = flag.Int("histories", 1, "how many invented histories the simulations draw, for each setting")
 
 // mostFalse is what the lower end of the 95 % interval of the share of histories with any false call may reach.
@@ -62,23 +64,24 @@ func TestSimulatedHistoriesWithoutAnyEffect(t *testing.T) {
 		correlations = correlations[2:]
 	}
 	for _, alike := range correlations {
-		var s shares
-		for i := range *histories {
-			in := invented{seed: uint64(1000 + i), aDay: 3, days: 500, alike: alike}
-			h := in.history(t)
-			s.n++
-			s.askAll(t, h)
-			h.Close()
-		}
-		for name, low := range s.write(t, fmt.Sprintf("nothing planted, correlation of a job's tasks %g", alike)) {
-			most := mostFalseTable
-			if strings.HasPrefix(name, "first page") {
-				most = mostFalsePage
+		t.Run(fmt.Sprint(alike), func(t *testing.T) {
+			var s shares
+			for i := range *histories {
+				h := invented{seed: uint64(1000 + i), aDay: 3, days: 500, alike: alike}.history(t)
+				s.n++
+				s.askAll(t, h)
+				h.Close()
 			}
-			if low > most {
-				t.Errorf("correlation %g: %s calls falsely in more than %g", alike, name, most)
+			for name, low := range s.write(t, fmt.Sprintf("nothing planted, correlation of a job's tasks %g", alike)) {
+				most := mostFalseTable
+				if strings.HasPrefix(name, "first page") {
+					most = mostFalsePage
+				}
+				if low > most {
+					t.Errorf("%s calls falsely in more than %g", name, most)
+				}
 			}
-		}
+		})
 	}
 }
 

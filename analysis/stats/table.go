@@ -17,10 +17,8 @@ func Against(group, reference Proportion) Table2x2 {
 	return Table2x2{A: group.Count, B: group.rest(), C: reference.Count, D: reference.rest()}
 }
 
-// group and reference are the two rows, total all units.
-func (t Table2x2) group() Proportion     { return Proportion{Count: t.A, N: t.A + t.B} }
-func (t Table2x2) reference() Proportion { return Proportion{Count: t.C, N: t.C + t.D} }
-func (t Table2x2) total() int64          { return t.A + t.B + t.C + t.D }
+// total is all units.
+func (t Table2x2) total() int64 { return t.A + t.B + t.C + t.D }
 
 // Informative tells whether the table holds units of both groups and both results. A table that does not says nothing
 // about the association, whatever its counts.
