@@ -7,6 +7,7 @@ import (
 	"encoding/hex"
 	"encoding/pem"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -70,11 +71,19 @@ func TestKeyFilesAreTheOwnersAlone(t *testing.T) {
 	if err := other.Save(path); !errors.Is(err, fs.ErrExist) {
 		t.Errorf("a key that is there is overwritten, or: %v", err)
 	}
-	if err := os.Chmod(path, 0o644); err != nil {
-		t.Fatal(err)
+	for file, want := range map[string]os.FileMode{path: 0o600, path + ".pub": 0o644} {
+		if info, err := os.Stat(file); err != nil || info.Mode().Perm() != want {
+			t.Errorf("%s has mode %v, want %v: %v", file, info.Mode(), want, err)
+		}
 	}
-	if _, err := LoadKey(path); err == nil || !strings.Contains(err.Error(), "can be read by others (mode 0644)") {
-		t.Errorf("a key that others can read is taken, or: %v", err)
+	for mode, isTaken := range map[os.FileMode]bool{0o600: true, 0o400: true, 0o640: false, 0o620: false, 0o610: false, 0o604: false, 0o602: false, 0o601: false} {
+		if err := os.Chmod(path, mode); err != nil {
+			t.Fatal(err)
+		}
+		_, err := LoadKey(path)
+		if isOthers := err != nil && strings.Contains(err.Error(), fmt.Sprintf("can be read by others (mode %04o)", mode)); isTaken != (err == nil) || isTaken == isOthers {
+			t.Errorf("a key of mode %04o: %v", mode, err)
+		}
 	}
 }
 
