@@ -1,16 +1,10 @@
 package audit
 
 import (
-	"bufio"
-	"crypto/sha256"
-	"encoding/csv"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"html/template"
-	"io"
 	"os"
-	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -20,29 +14,6 @@ import (
 	"plumbline/analysis/audit/record"
 	"plumbline/analysis/layout"
 )
-
-// sheetNames gives each job the name of its sheet, once: file systems that tell no capitals get two names for two jobs.
-type sheetNames struct {
-	of    map[record.Job]string
-	taken map[string]bool
-}
-
-func newSheetNames() *sheetNames {
-	return &sheetNames{map[record.Job]string{}, map[string]bool{}}
-}
-
-func (n *sheetNames) name(job record.Job) string {
-	if name, known := n.of[job]; known {
-		return name
-	}
-	name := path.Join("jobs", record.SafeName(job.Shop), record.SafeName(job.JobNo)+".html")
-	if n.taken[strings.ToLower(name)] {
-		digest := sha256.Sum256([]byte(job.String()))
-		name = strings.TrimSuffix(name, ".html") + "-" + hex.EncodeToString(digest[:4]) + ".html"
-	}
-	n.of[job], n.taken[strings.ToLower(name)] = name, true
-	return name
-}
 
 // jobPage is the sheet of one job, to be printed.
 type jobPage struct {
@@ -192,65 +163,3 @@ var isWord = sync.OnceValue(func() map[string]bool {
 	}
 	return words
 })
-
-// tableReader reads a table of the bundle row by row.
-type tableReader struct {
-	file    *os.File
-	reader  *csv.Reader
-	columns []string
-	next    []string // nil at the end
-	err     error
-}
-
-func openTable(name string) (*tableReader, error) {
-	file, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	text := bufio.NewReaderSize(file, 1<<16)
-	if _, err := text.Discard(len(record.ByteOrderMark)); err != nil {
-		file.Close()
-		return nil, err
-	}
-	r := &tableReader{file: file, reader: csv.NewReader(text)}
-	if r.columns, err = r.reader.Read(); err != nil {
-		file.Close()
-		return nil, err
-	}
-	r.advance()
-	return r, nil
-}
-
-func (r *tableReader) advance() {
-	r.next, r.err = r.reader.Read()
-	if errors.Is(r.err, io.EOF) {
-		r.next, r.err = nil, nil
-	}
-}
-
-func (r *tableReader) job() record.Job {
-	return record.Job{Shop: record.Restored(r.next[0]), JobNo: record.Restored(r.next[1])}
-}
-
-// section takes the rows of a job.
-func (r *tableReader) section(job record.Job) jobSection {
-	var rows [][]string
-	for r.next != nil && r.job() == job {
-		rows = append(rows, r.next)
-		r.advance()
-	}
-	var s jobSection
-	for i, name := range r.columns {
-		if slices.Contains(unsaid, name) || !slices.ContainsFunc(rows, func(row []string) bool { return row[i] != "" }) {
-			continue
-		}
-		s.Columns = append(s.Columns, strings.ReplaceAll(name, "_", " "))
-		for j, row := range rows {
-			if len(s.Rows) <= j {
-				s.Rows = append(s.Rows, nil)
-			}
-			s.Rows[j] = append(s.Rows[j], said(name, record.Visible(record.Restored(row[i]))))
-		}
-	}
-	return s
-}
