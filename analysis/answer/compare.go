@@ -25,14 +25,14 @@ type GroupLinker func(by, group string) string
 func Compare(a About, c quality.Comparison, link GroupLinker) (exhibit.Exhibit, error) {
 	e := exhibit.Exhibit{Name: CompareName(c), Title: compareTitle(c)}
 	if len(c.Groups) == 0 {
-		e.Says = []string{"No record names a " + GroupingName(c.By) + "."}
+		e.Says = []string{"No " + outcomeUnits[c.Outcome][0] + " on record names " + article(GroupingName(c.By)) + "."}
 		return e, nil
 	}
 	e.Says, e.Points = compareSays(c)
 	if c.LeftOut > 0 {
-		e.Says = append(e.Says, fmt.Sprintf("%s left out, because %s record does not name a %s.",
+		e.Says = append(e.Says, fmt.Sprintf("%s left out, because %s record does not name %s.",
 			say.Sentence(say.Several(c.LeftOut, outcomeUnits[c.Outcome][0]+" is", unitsOf(c.Outcome)+" are")), say.One(c.LeftOut, "its", "their"),
-			GroupingName(c.By)))
+			article(GroupingName(c.By))))
 	}
 	command := a.allCommand(fmt.Sprintf("plumbline compare --by %s --outcome %s", c.By, c.Outcome))
 	e.Table = CompareTable(c, link)
@@ -66,6 +66,9 @@ func compareSays(c quality.Comparison) (said, calls []string) {
 		}()
 	}
 	all := fmt.Sprintf("All together: %s.", say.OutOf(c.Pooled.Count, c.Pooled.N))
+	if c.Pooled.Count == 0 || c.Pooled.Count == c.Pooled.N {
+		return []string{all + " Where all groups are alike there is nothing to tell apart."}, nil
+	}
 	if tested == 0 {
 		return []string{all + " No group has the 10 units, and others like them beside it, that it takes to be compared."}, nil
 	}

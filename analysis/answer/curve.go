@@ -57,6 +57,9 @@ func lastPoint(c quality.Curve, window int) (quality.CurvePoint, error) {
 }
 
 func curveFinding(last quality.CurvePoint) string {
+	if last.Day < 1 && last.Share == 0 {
+		return "No job has been followed for a whole day yet"
+	}
 	if last.Share == 0 {
 		return fmt.Sprintf("None has come back within %s", say.Several(int64(last.Day), "day", "days"))
 	}
@@ -65,13 +68,20 @@ func curveFinding(last quality.CurvePoint) string {
 
 // curveSays reads the curve where it ends, and says why it ends there.
 func curveSays(c quality.Curve, last quality.CurvePoint, window int) string {
+	if last.Day < 1 && last.Share == 0 {
+		return curveFinding(last) + "."
+	}
 	interval := ""
 	if last.Low != nil && last.High != nil {
 		interval = fmt.Sprintf(" (95%s%% interval %s)", say.NBSP, say.Between(last.Low, last.High))
 	}
 	said := fmt.Sprintf("%s%s, estimated from %s, %s of which came back so far. Jobs that could not be followed for the whole time count for as long as "+
 		"they were.", curveFinding(last), interval, say.Several(int64(c.N), "calibrated closed job", "calibrated closed jobs"), say.OrNone(int64(c.Events)))
-	if c.LastDay < float64(window) {
+	switch {
+	case c.LastDay >= float64(window):
+	case len(c.Jobs) < 10:
+		said += fmt.Sprintf(" The curve ends at day %d, the longest that any job has been followed.", int64(c.LastDay))
+	default:
 		said += fmt.Sprintf(" The curve ends at day %d: beyond, fewer than 10 jobs are still followed, and it says nothing of later days.", int64(c.LastDay))
 	}
 	return said

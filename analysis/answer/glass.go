@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/analysis/exhibit"
@@ -150,6 +151,9 @@ func glassFinding(answers []GlassAnswer) string {
 		if names := sources[verdict.word]; len(names) > 0 {
 			said = append(said, say.And(names)+say.One(int64(len(names)), " differs ", " differ ")+verdict.says)
 		}
+	}
+	if !slices.ContainsFunc(answers, func(a GlassAnswer) bool { return a.N > 0 && a.ReferenceN > 0 }) {
+		return "There is nothing to compare with OEM"
 	}
 	if len(said) == 0 {
 		return "No source is shown to differ from OEM"

@@ -27,11 +27,14 @@ func GroupRows(a About, by string, rows []quality.GroupSummary) exhibit.Exhibit 
 	e := exhibit.Exhibit{Name: "by-" + by, Title: name, Sheet: exhibit.Sheet{Name: name, Keep: 1,
 		About: say.Sentence(GroupingName(by)) + "s, one row each: jobs, first pass, comebacks, faults left, gaps, rework"}}
 	if len(rows) == 0 {
-		e.Says = []string{"No record names a " + GroupingName(by) + "."}
+		e.Says = []string{"No job on record names " + article(GroupingName(by)) + "."}
 		return e
 	}
 	e.Says = []string{fmt.Sprintf("%s in %s. Calls are made like with like, within the same kind of work and vehicle; gaps, which have no like, by the others together. A share of few "+
 		"swings widely: read the interval before the rate.", say.Sentence(say.Several(int64(len(rows)), GroupingName(by), GroupingName(by)+"s")), a.twelve())}
+	if len(rows) == 1 {
+		e.Says = []string{fmt.Sprintf("One %s in %s, with no other to be compared with.", GroupingName(by), a.twelve())}
+	}
 	for _, row := range rows {
 		for _, m := range summaryMeasures {
 			if measure := m.of(row); m.called && measure != nil && (measure.Call == quality.Higher || measure.Call == quality.Lower) {

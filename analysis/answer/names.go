@@ -52,5 +52,13 @@ func GroupingName(by string) string {
 
 func groupingHeading(by string) string { return say.Sentence(GroupingName(by)) }
 
+// article puts a or an before a noun.
+func article(noun string) string {
+	if strings.ContainsAny(noun[:1], "aeiou") {
+		return "an " + noun
+	}
+	return "a " + noun
+}
+
 // SubjectName is a stand, a board, a bay or a person for a reader.
 func SubjectName(kind, name string) string { return groupingHeading(kind) + " " + name }

@@ -109,6 +109,9 @@ func LeastSeen(c quality.Comparison) (string, error) {
 	if len(c.Groups) < 2 || c.Pooled.N == 0 {
 		return "", nil
 	}
+	if c.Pooled.Count == c.Pooled.N {
+		return "All " + unitsOf(c.Outcome) + " are " + outcomeNames[c.Outcome] + ": no group can stand out above that.", nil
+	}
 	largest := c.Groups[0]
 	others := c.Pooled.N - largest.N
 	if others <= 0 || largest.N == 0 {

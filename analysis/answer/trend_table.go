@@ -3,7 +3,6 @@ package answer
 import (
 	"plumbline/analysis/exhibit"
 	"plumbline/analysis/exhibit/say"
-	"plumbline/analysis/quality"
 )
 
 // The columns that only the drawing needs: a month without a value there has no mark.
@@ -14,11 +13,6 @@ const (
 	drawnNotable = "drawn_both_ways"
 	drawnOpen    = "drawn_open"
 )
-
-// TrendTable is the numbers of a control chart, the earliest period first.
-func TrendTable(outcome quality.Outcome, points []quality.TrendPoint) *exhibit.Table {
-	return Trend{outcome, points}.table(trendWords[outcome])
-}
 
 func (t Trend) table(word trendWord) *exhibit.Table {
 	made := &exhibit.Table{Caption: word.title, Latest: true, Columns: t.columns()}

@@ -10,7 +10,7 @@
 --   detail      what is wrong
 -- Finding:
 --   name      Vehicle number problem
---   means     The VIN is missing, malformed or has a wrong check digit: visits of this vehicle cannot be tied together.
+--   means     The VIN is missing, malformed or has a wrong check digit: other visits of this vehicle may not be found.
 --   rule      A job whose VIN is missing, is not 17 letters and digits without I, O and Q, or begins with 1 to 5 and
 --             has another character in position 9 than its check digit; one a job.
 --   page      evidence 180

@@ -169,14 +169,6 @@ func Sentence(words string) string {
 	return strings.ToUpper(string(first)) + words[len(string(first)):]
 }
 
-// Or gives a text, or a dash where it is missing.
-func Or(text *string) string {
-	if text == nil || *text == "" {
-		return None
-	}
-	return *text
-}
-
 // Few names at most so many things, and how many more there are.
 func Few(names []string, most int) string {
 	if len(names) > most {
