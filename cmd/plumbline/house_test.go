@@ -17,7 +17,7 @@ var mayImport = map[string][]string{
 	"plumbline/cmd/plumbline":           {"*"},
 	"plumbline/cmd/mutate":              {"plumbline/analysis/stats"},
 	"plumbline/cmd/scenario":            {"plumbline/cmd/scenario/*"},
-	"plumbline/cmd/scenario/*":          {"plumbline/cmd/scenario/*"},
+	"plumbline/cmd/scenario/*":          {"plumbline/cmd/scenario/*", "plumbline/analysis/layout"},
 	"plumbline/analysis/answer":         {"plumbline/analysis/exhibit", "plumbline/analysis/exhibit/say", "plumbline/analysis/quality", "plumbline/analysis/stats", "plumbline/queries"},
 	"plumbline/analysis/review":         {"plumbline/analysis/folder", "plumbline/analysis/answer", "plumbline/analysis/exhibit", "plumbline/analysis/exhibit/*", "plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/queries"},
 	"plumbline/analysis/audit":          {"plumbline/analysis/audit/*", "plumbline/analysis/layout", "plumbline/analysis/folder", "plumbline/analysis/quality", "plumbline/analysis/history", "plumbline/analysis/stats", "plumbline/analysis/xlsx", "plumbline/queries"},
