@@ -19,6 +19,11 @@ func (d *drafting) plan() error {
 	if len(d.records) == 0 { // nothing is sure: at least the jobs are asked for
 		d.addGuessed("jobs", "")
 	}
+	for _, r := range d.recordsOf("documents") {
+		if p := r.fields["file_name"]; p != nil && len(p.pieces) == 1 && r.fields["kind"] == nil {
+			r.fields["kind"] = d.documentKind(&guess{at: p.pieces[0].Place, score: p.score})
+		}
+	}
 	d.settleMarks()
 	if err := d.settleShared(); err != nil {
 		return err

@@ -266,8 +266,31 @@ func (d *drafting) whenOf(r *record) []string {
 			}
 		}
 	}
-	if len(own) == 0 || r.kind.Name == "jobs" && len(d.carried) == 0 {
+	switch {
+	case r.kind.Name == "jobs" && len(d.carried) == 0:
 		return nil
+	case len(own) == 0 && r.kind.Name != "jobs":
+		return d.apart(r)
+	}
+	return own
+}
+
+// apart are the columns of a record that neither the jobs nor another record of its kind uses.
+func (d *drafting) apart(r *record) []string {
+	var own []string
+	for _, name := range telling[r.kind.Name] {
+		p := r.fields[name]
+		if p == nil {
+			continue
+		}
+		for _, piece := range p.pieces {
+			isShared := slices.ContainsFunc(d.records, func(other *record) bool {
+				return other != r && !other.dropped && (other.kind == r.kind || other.kind.Name == "jobs") && other.uses(piece.Place)
+			})
+			if column := d.columnName(piece.Place); !isShared && !slices.Contains(own, column) {
+				own = append(own, column)
+			}
+		}
 	}
 	return own
 }
@@ -281,7 +304,7 @@ func isChild(r, parent *record) bool {
 func (d *drafting) listUnmapped(out *strings.Builder) {
 	title := "\n# Not mapped:\n"
 	for i, name := range d.header {
-		isUsed := slices.ContainsFunc(d.records, func(r *record) bool { return !r.dropped && (r.uses(i) || slices.Contains(r.oneBy, d.columnName(i))) }) ||
+		isUsed := slices.ContainsFunc(d.records, func(r *record) bool { return !r.dropped && (r.uses(i) || r.named(d.columnName(i))) }) ||
 			slices.ContainsFunc(d.said.rows, func(one rowAnswer) bool { return profile.SameHeader(one.column, name) })
 		if name == "" || isUsed {
 			continue
@@ -291,6 +314,16 @@ func (d *drafting) listUnmapped(out *strings.Builder) {
 		title = ""
 		fmt.Fprintf(out, "#   %s%s\n", tomlText(name), d.reason(&planned{pieces: []profile.Piece{{Place: i}}}))
 	}
+}
+
+// named tells whether a record speaks of a column that gives none of its fields.
+func (r *record) named(column string) bool {
+	for _, p := range r.fields {
+		if p.Unit.Column == column {
+			return true
+		}
+	}
+	return slices.Contains(r.oneBy, column)
 }
 
 // tomlText writes a basic string: TOML takes all escapes of JSON, but wants one for DEL too.
@@ -365,6 +398,9 @@ func tomlField(f profile.Field) string {
 		return tomlText(value)
 	}
 	add("column", text(f.Column))
+	if len(f.Either) > 0 {
+		add("either", tomlTexts(f.Either))
+	}
 	add("constant", text(f.Constant))
 	add("drop", text(f.Drop))
 	if f.Extract != "" {

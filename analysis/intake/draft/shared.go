@@ -129,7 +129,9 @@ func (d *drafting) link() {
 			}
 			d.follow(r, scan, "scan_no", "stage", "scanned_at")
 		case "measurements":
-			d.follow(r, d.attemptOf(r), "attempt_no", "started_at")
+			attempt := d.attemptOf(r)
+			d.follow(r, attempt, "attempt_no", "started_at")
+			d.followLast(r, attempt)
 		}
 	}
 }
@@ -149,6 +151,32 @@ func (d *drafting) follow(r, other *record, number string, moments ...string) {
 			r.fields[name] = p.copied(other.key(name), why)
 		}
 	}
+}
+
+// followLast lets a measurement of a row that may hold several attempts of one system follow the last that is there.
+func (d *drafting) followLast(r, attempt *record) {
+	p := r.fields["started_at"]
+	if attempt == nil || p == nil || p.follows == nil {
+		return
+	}
+	var origins []string
+	for _, a := range d.recordsOf("calibrations") {
+		system, own := a.fields["system"], a.fields["started_at"]
+		if system != nil && own != nil && own.origin != "" && (a == attempt || d.isSameSystem(system, r.fields["system"])) {
+			origins = append([]string{own.origin}, origins...)
+		}
+	}
+	if len(origins) > 1 {
+		p.Field = profile.Field{Either: origins}
+		p.origin = origins[0]
+	}
+}
+
+func (d *drafting) isSameSystem(one, other *planned) bool {
+	if other == nil || one.Constant != "" || other.Constant != "" {
+		return other != nil && one.Constant == other.Constant && one.Constant != ""
+	}
+	return one.origin == other.origin
 }
 
 // copied is the same field for another record.

@@ -132,7 +132,7 @@ func (p *Profile) checkField(record RecordMapping, kind *layout.Kind, name strin
 	case column == nil:
 		return p.Refuse(setting, fmt.Sprintf("%s has no column %s", kind.Name, name))
 	case field.sources() != 1:
-		return p.Refuse(setting, fmt.Sprintf("%s of %s must have one of column, position, columns, constant, item and number", name, kind.Name))
+		return p.Refuse(setting, fmt.Sprintf("%s of %s must have one of column, position, columns, either, constant, item and number", name, kind.Name))
 	case field.Item && record.Each.Column == "":
 		return p.Refuse(setting, "item needs an each: the cell that is cut into items")
 	case field.Number != "" && (field.Number != "order" || column.Type != layout.Integer || !column.Key):
@@ -185,7 +185,7 @@ func (p *Profile) isMeaning(column *layout.Column, to string) bool {
 // sources counts the ways in which the field says where it comes from.
 func (f Field) sources() int {
 	count := 0
-	for _, given := range []bool{f.Column != "", f.Position != 0, len(f.Columns) > 0, f.Constant != "", f.Item, f.Number != ""} {
+	for _, given := range []bool{f.Column != "", len(f.Either) > 0, f.Position != 0, len(f.Columns) > 0, f.Constant != "", f.Item, f.Number != ""} {
 		if given {
 			count++
 		}

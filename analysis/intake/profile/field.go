@@ -113,11 +113,40 @@ func (m *Mapped) originSQL(record RecordMapping, name string, field Field) (stri
 			return "", m.Profile.Refuse(setting, fmt.Sprintf("the file has only %d columns", len(own)))
 		}
 		return m.at(len(m.Source) - len(own) + field.Position - 1), nil
+	case len(field.Either) > 0:
+		return m.eitherSQL(record, setting, field.Either)
+	case field.Column != "":
+		return m.joinedSQL(record, setting, field.Column)
 	}
-	names := field.Columns
-	if field.Column != "" {
-		names = []string{field.Column}
+	return m.joinedSQL(record, setting, field.Columns...)
+}
+
+// eitherSQL is the first of several texts of which every column is filled, else the last.
+func (m *Mapped) eitherSQL(record RecordMapping, setting string, names []string) (string, error) {
+	var cases strings.Builder
+	for i, name := range names {
+		text, err := m.joinedSQL(record, setting, name)
+		if err != nil {
+			return "", err
+		}
+		if i == len(names)-1 {
+			return fmt.Sprintf("case%s else %s end", cases.String(), text), nil
+		}
+		found, err := m.pieces(setting, name)
+		if err != nil {
+			return "", err
+		}
+		var filled []string
+		for _, piece := range found {
+			filled = append(filled, "read_text("+m.at(piece.Place)+") is not null")
+		}
+		fmt.Fprintf(&cases, " when %s then %s", strings.Join(filled, " and "), text)
 	}
+	return "", nil
+}
+
+// joinedSQL is the cells of the columns named, joined with a space.
+func (m *Mapped) joinedSQL(record RecordMapping, setting string, names ...string) (string, error) {
 	var cells []string
 	for _, text := range names {
 		found, err := m.pieces(setting, text)
@@ -233,6 +262,8 @@ func (m *Mapped) headerOf(record RecordMapping, name string) string {
 		return own[field.Position-1]
 	case len(field.Columns) > 0:
 		return strings.Join(field.Columns, " + ")
+	case len(field.Either) > 0:
+		return field.Either[0]
 	case field.Item:
 		return record.Each.Column
 	}

@@ -21,7 +21,7 @@ func TestExamplesOfTheGuide(t *testing.T) {
 	}
 	for _, setting := range []string{"sheet", "sheets", "header_row", "header_rows", "date_order", "date_serials", "zone", "decimal", "thousands", "fill_down", "ditto",
 		"cut", "members", "skip", "is", "contains", "matches", "rows", "when", "unless", "one_by", "each", "separator", "separator_matches", "only", "except",
-		"constant", "item", "extract", "drop", "words", "otherwise", "unit", "number", "column", "kind", "fields"} {
+		"either", "constant", "item", "extract", "drop", "words", "otherwise", "unit", "number", "column", "kind", "fields"} {
 		if !strings.Contains(draft.Language, setting) {
 			t.Errorf("the guide does not speak of %s", setting)
 		}

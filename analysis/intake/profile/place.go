@@ -115,7 +115,7 @@ func (p *Profile) texts() []string {
 		texts = append(append(append(texts, record.When...), record.OneBy...), record.Each.Column)
 		tests = append(tests, record.Rows...)
 		for _, field := range record.Fields {
-			texts = append(append(texts, field.Column, field.Unit.Column), field.Columns...)
+			texts = append(append(append(texts, field.Column, field.Unit.Column), field.Columns...), field.Either...)
 		}
 	}
 	for _, test := range tests {

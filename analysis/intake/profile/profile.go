@@ -99,6 +99,7 @@ type Field struct {
 	Column    string            `toml:"column"`   // a name, "Name, part 2", "Name, part 2 on", "position 3", or several joined with " + "
 	Position  int               `toml:"position"` // number of the column, 1 for the first, in place of its name
 	Columns   []string          `toml:"columns"`  // joined with a space: date and time
+	Either    []string          `toml:"either"`   // the first of which every column is filled, else the last
 	Constant  string            `toml:"constant"`
 	Item      bool              `toml:"item"`      // the item of each
 	Extract   string            `toml:"extract"`   // a regular expression; its first group is the value
