@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -45,7 +44,7 @@ func newProfile(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := notThere(out); err != nil {
+			if err := mayBeWritten(out); err != nil {
 				return err
 			}
 			drafted, err := a.drafted(cmd.Context(), args[0], answers, cmd.Flags().Changed("format"))
@@ -132,8 +131,10 @@ func (a *app) giveDraft(drafted draft.Draft, out string, format formatFlag, isAs
 		if err := writeDraft(out, drafted.TOML); err != nil {
 			return err
 		}
-		if err := format.print(a, questions); err != nil {
-			return err
+		if len(drafted.Questions) > 0 || format.word != "table" {
+			if err := format.print(a, questions); err != nil {
+				return err
+			}
 		}
 		fmt.Fprintf(a.err, "written: %s; try it: plumbline import %s --profile %s --dry-run\n", out, drafted.File, out)
 	case isAsked:
@@ -168,29 +169,6 @@ func questionRows(questions []draft.Question) []questionRow {
 		rows[i] = questionRow(q)
 	}
 	return rows
-}
-
-// notThere never lets a profile be written over that somebody may have mended.
-func notThere(path string) error {
-	if _, err := os.Stat(path); path != "" && err == nil {
-		return fmt.Errorf("%s is there already: name another file with --out", path)
-	}
-	return nil
-}
-
-func writeDraft(path, text string) error {
-	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if os.IsExist(err) {
-		return notThere(path)
-	}
-	if err != nil {
-		return err
-	}
-	if _, err := file.WriteString(text); err != nil {
-		file.Close()
-		return err
-	}
-	return file.Close()
 }
 
 // tellDraft says what a person should know of the draft.
