@@ -62,7 +62,7 @@ func TestZipBombIsRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	zeros := make([]byte, 1<<20)
-	for range source.MostUnzipped>>20 + 1 {
+	for range 64 {
 		if _, err := entry.Write(zeros); err != nil {
 			t.Fatal(err)
 		}
@@ -74,7 +74,7 @@ func TestZipBombIsRefused(t *testing.T) {
 	_, importErr := Import(context.Background(), emptyHistory(t), Options{Files: []string{path}, Profile: profile, Now: now})
 	_, draftErr := draft.Read(context.Background(), path)
 	for way, got := range map[string]string{"layout": refusal(t, path), "profile": refusalOf(t, importErr), "draft": refusalOf(t, draftErr)} {
-		if got != "jobs.xlsx: would unzip to more than a gigabyte" {
+		if got != "jobs.xlsx: has a part that unzips to 64 MB, more than 200 times what it takes in the file" {
 			t.Errorf("%s: %s", way, got)
 		}
 	}

@@ -1,20 +1,23 @@
 package source
 
 import (
-	"archive/zip"
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// MostUnzipped is how large a workbook may be once unzipped; what is larger is a trap, not a shop's sheet.
-const MostUnzipped = 1 << 30
-
-// OpenWorkbook refuses what is no workbook, in words that tell the cases apart.
+// OpenWorkbook refuses what is no workbook, in words that tell the cases apart, and what would take the memory of the
+// machine, before anything of it is unpacked.
 func OpenWorkbook(p *Table) (*excelize.File, error) {
+	if info, err := os.Stat(p.File); err != nil {
+		return nil, err
+	} else if info.Size() > mostPacked {
+		return nil, p.Refuse(fmt.Sprintf("is a workbook of more than %d MB", mostPacked>>20), "split it, or save the sheets as CSV")
+	}
 	head, err := os.ReadFile(p.File)
 	if err != nil {
 		return nil, err
@@ -25,10 +28,10 @@ func OpenWorkbook(p *Table) (*excelize.File, error) {
 		}
 		return nil, p.Refuse("is a workbook of the old XLS form, which is not read", "open it and save it as XLSX")
 	}
-	if unzippedSize(head) > MostUnzipped {
-		return nil, p.Refuse("would unzip to more than a gigabyte", "split it, or save the sheets as CSV")
+	if reason := beyondBounds(head); reason != "" {
+		return nil, p.Refuse(reason, "it is no workbook that a spreadsheet program has saved; if it is, save the sheets as CSV")
 	}
-	book, err := excelize.OpenReader(bytes.NewReader(head), excelize.Options{UnzipSizeLimit: MostUnzipped})
+	book, err := excelize.OpenReader(bytes.NewReader(head), excelize.Options{UnzipSizeLimit: mostUnzipped})
 	switch {
 	case err == nil:
 		return book, nil
@@ -37,19 +40,6 @@ func OpenWorkbook(p *Table) (*excelize.File, error) {
 			"open it, save it as XLSX, and try again")
 	}
 	return nil, p.Refuse("cannot be read as a workbook: "+err.Error(), "open it, save it as XLSX, and try again")
-}
-
-// unzippedSize is what the zip directory says of the size of all its entries; 0 where it is no zip.
-func unzippedSize(content []byte) uint64 {
-	archive, err := zip.NewReader(bytes.NewReader(content), int64(len(content)))
-	if err != nil {
-		return 0
-	}
-	var sum uint64
-	for _, entry := range archive.File {
-		sum += entry.UncompressedSize64
-	}
-	return sum
 }
 
 func UTF16Bytes(text string) []byte {
