@@ -149,6 +149,27 @@ func TestCoverageOfCurves(t *testing.T) {
 	within(t, "log-rank", logRank/draws, 0.035, 0.066)
 }
 
+// Small shops: a constant rate of 1 % with 9 to 20 units a month. Patterns are not told from counts that small, and a month is
+// called by the limits alone, in less than 2 of 100 months, whatever the sigma rule alone would have called.
+func TestSmallCountsSeldomSignal(t *testing.T) {
+	draw := newRandom(simulationSeed + 8)
+	called, plain, months := 0.0, 0.0, 0.0
+	for range 300 {
+		var periods []Period
+		for i := range 25 {
+			n := 9 + int64(draw.uniform()*12)
+			periods = append(periods, Period{Count: draw.binomial(n, 0.01), N: n, InBaseline: i < 24, Usable: true})
+		}
+		chart := must[Chart](t)(PChart(periods))
+		last := chart.Points[24]
+		months++
+		count(&called, len(last.Signals) > 0)
+		count(&plain, last.Rate > chart.Center+3*last.Sigma)
+	}
+	within(t, "months called", called/months, 0, 0.02)
+	within(t, "months beyond three sigma alone", plain/months, 0.03, 0.2)
+}
+
 func TestErrorRatesOfTheRest(t *testing.T) {
 	draw := newRandom(simulationSeed + 4)
 	const draws = 400
