@@ -219,3 +219,11 @@ func TestPettittOfEqualMaxima(t *testing.T) {
 		t.Errorf("%+v", shift)
 	}
 }
+
+// Past the table of x log x it is computed.
+func TestFitsBeyondTheTable(t *testing.T) {
+	short, long := splitter{}, newSplitter(anywhere([]Proportion{{3, 9}, {2, 9}}))
+	if got, want := short.fit(3, 9), long.fit(3, 9); !tolerantlyEqual(got, want, 1e-12) {
+		t.Errorf("%v, by the table %v", got, want)
+	}
+}
