@@ -9,6 +9,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"plumbline/analysis/answer"
 	"plumbline/analysis/history"
 	"plumbline/analysis/quality"
 )
@@ -20,7 +21,8 @@ type Options struct {
 	Filter    quality.Filter // shop and span; kinds and classes are not looked at
 	LaborRate *float64       // an hour; nil: rework has no money figure
 	Currency  string
-	Version   string // of plumbline, for the pages' footer
+	Version   string         // of plumbline, for the pages' footer
+	Earlier   []answer.Known // the findings of the review before, to say what has changed since; nil: none
 }
 
 // Gather asks the history for everything that the review of a month shows.

@@ -76,7 +76,8 @@ func (g *gathering) decisions(r *Review) error {
 		return err
 	}
 	r.Decisions = answer.Consequences(r.Findings)
-	all, err := quality.Findings(g.ctx, g.h, g.all)
-	r.Undecided = slices.DeleteFunc(all, func(f quality.Finding) bool { return f.Decision != nil })
+	r.Known, err = quality.Findings(g.ctx, g.h, g.all)
+	r.Earlier = g.o.Earlier
+	r.Undecided = slices.DeleteFunc(slices.Clone(r.Known), func(f quality.Finding) bool { return f.Decision != nil })
 	return err
 }

@@ -54,7 +54,11 @@ func (r Review) opening() (page.Page, error) {
 	}
 	done := answer.Actions(r.About, r.Actions, nil, r.wasCalled)
 	done.Table.All = "the page Actions"
-	p.Sections = append(append([]page.Section{{Markup: month}}, page.Of(standing)...), append([]page.Section{figures}, page.Of(r.toDecide(), done)...)...)
+	first := []page.Section{{Markup: month}}
+	if r.Earlier != nil {
+		first = append(first, page.Of(answer.Since(r.Earlier, r.Known, r.linker()))...)
+	}
+	p.Sections = append(append(first, page.Of(standing)...), append([]page.Section{figures}, page.Of(r.toDecide(), done)...)...)
 	return p, nil
 }
 

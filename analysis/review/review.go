@@ -19,6 +19,8 @@ type Review struct {
 	About     About
 	Figures   answer.Figures       // the month's figures, in the order of the opening page
 	Decisions []answer.Consequence // what needs a person's decision, the gravest first; only those that occur
+	Known     []quality.Finding    // all up to the month's end
+	Earlier   []answer.Known       // those of the review before; nil without one
 	Undecided []quality.Finding    // up to the month's end, the gravest first
 	Comebacks Comebacks
 	Failures  Failures

@@ -38,6 +38,7 @@ func Write(ctx context.Context, r Review, dir string, more ...func(dir string) e
 		// with those before, so that they are known to be ours even if they cannot be removed
 		all.Go(func() error { return earlier.with(written).write(fresh) })
 		all.Go(func() error { return writePages(ctx, files, fresh) })
+		all.Go(func() error { return writeKnown(fresh, r.Known) })
 		for _, write := range more {
 			all.Go(func() error { return write(fresh) })
 		}

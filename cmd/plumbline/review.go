@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/analysis/answer"
 	"plumbline/analysis/audit/policy"
 	"plumbline/analysis/history"
 	"plumbline/analysis/review"
@@ -18,6 +19,7 @@ func newReview(a *app) *cobra.Command {
 		options = review.Options{Version: version}
 		month   string
 		out     string
+		since   string
 		rate    float64
 	)
 	cmd := &cobra.Command{
@@ -52,17 +54,33 @@ func newReview(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if options.Earlier, err = earlierFindings(since, out); err != nil {
+				return err
+			}
 			return a.writeReview(cmd.Context(), options, policy, out)
 		},
 	}
 	cmd.Flags().StringVar(&month, "month", "", "the `month`: 2026-08, August 2026 or last month (default: the last on record)")
 	cmd.Flags().StringVar(&out, "out", "review", "the `folder` to write to")
+	cmd.Flags().StringVar(&since, "since", "", "say what is new, decided and gone since the review in this `folder` (default: the one written over)")
 	cmd.Flags().Float64Var(&rate, "labor-rate", 0, "what an `hour` of work costs")
 	cmd.Flags().StringVar(&options.Currency, "currency", "", "the `currency` of the labor rate, as it is to be shown")
 	view.addShop(cmd)
 	view.addAsked(cmd)
 	view.addPolicy(cmd)
 	return cmd
+}
+
+// earlierFindings reads those of the review that is named, or else of the one that will be written over, if there is one.
+func earlierFindings(since, out string) ([]answer.Known, error) {
+	if since == "" {
+		return review.ReadKnown(out)
+	}
+	known, err := review.ReadKnown(since)
+	if err == nil && known == nil {
+		return nil, fmt.Errorf("%s holds no review that lists its findings", since)
+	}
+	return known, err
 }
 
 // writeReview gathers and writes the review of a month into a folder.
