@@ -1,17 +1,14 @@
 package intake
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/xuri/excelize/v2"
 
 	"plumbline/analysis/history"
 	"plumbline/analysis/layout"
@@ -27,8 +24,8 @@ func TestExportsComeInAsTheyAre(t *testing.T) {
 	}
 	for _, folder := range folders {
 		t.Run(filepath.Base(folder), func(t *testing.T) {
-			export := exportIn(t, folder)
-			text, err := os.ReadFile(filepath.Join(folder, "answers.txt"))
+			export, answers := exportIn(t, folder)
+			text, err := os.ReadFile(answers)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -77,52 +74,15 @@ func fieldsOf(t *testing.T, h *history.History, kind *layout.Kind) []string {
 		strings.Join(names, ", "), days, kind.Name)), "\n")
 }
 
-// exportIn is the export of a folder; the workbook is made.
-func exportIn(t *testing.T, folder string) string {
+// exportIn is the export of a folder and its answers; the workbook and its are those of the sample.
+func exportIn(t *testing.T, folder string) (export, answers string) {
 	t.Helper()
 	if filepath.Base(folder) == "months" {
-		return monthsBook(t)
+		return "../../sample-data/foreign/olivar-by-month.xlsx", "../../sample-data/foreign/olivar-answers.txt"
 	}
 	found, err := filepath.Glob(filepath.Join(folder, "export.*"))
 	if err != nil || len(found) != 1 {
 		t.Fatal(found, err)
 	}
-	return found[0]
-}
-
-// monthsBook is a workbook kept by hand: a sheet to read first, a sheet a month with a title, groups above the columns' names,
-// the shop once in a merged cell, ditto marks, and numbers as text and as numbers.
-func monthsBook(t *testing.T) string {
-	t.Helper()
-	book := excelize.NewFile()
-	defer book.Close()
-	day := func(d, h, m int) time.Time { return time.Date(2026, time.Month(d/100), d%100, h, m, 0, 0, time.UTC) }
-	rows := map[string][][]any{
-		"Leer": {{"Este libro lo lleva la recepción"}, {"No borrar hojas"}},
-		"Enero": {{"Taller Olivar, enero"}, {}, {"Ficha", "", "", "", "", "", "Calibración", "", ""},
-			{"Taller", "Nº orden", "Bastidor", "Kilómetros", "Entrada", "Motivo", "Sistema", "Inicio", "Resultado"},
-			{"Olivar", "T-1", "1M8GDM9AXKP042788", "45.210,5", "03/01/2026", "luna", "cámara delantera", "03/01/2026 10:30", "correcto"},
-			{"", "T-2", "1HGCM82633A004352", 1200, "04/01/2026", "chapa", "radar", "04/01/2026 9:15", "fallo"}},
-		"Febrero": {{"Taller Olivar, febrero"}, {}, {"Ficha", "", "", "", "", "", "Calibración", "", ""},
-			{"Taller", "Nº orden", "Bastidor", "Kilómetros", "Entrada", "Motivo", "Sistema", "Inicio", "Resultado"},
-			{"Olivar", "T-3", "", "90.001", day(205, 0, 0), "luna", "cámara delantera", day(205, 12, 0), "repetida"},
-			{"", "T-4", "", 815, `"`, "revisión", "", "", ""}},
-	}
-	var failed error
-	for _, name := range []string{"Leer", "Enero", "Febrero"} {
-		_, err := book.NewSheet(name)
-		failed = errors.Join(failed, err)
-		for i, cells := range rows[name] {
-			failed = errors.Join(failed, book.SetSheetRow(name, fmt.Sprintf("A%d", i+1), &cells))
-		}
-	}
-	style, err := book.NewStyle(&excelize.Style{CustomNumFmt: new("dd/mm/yyyy hh:mm")})
-	alone, dayErr := book.NewStyle(&excelize.Style{CustomNumFmt: new("dd/mm/yyyy")})
-	path := filepath.Join(t.TempDir(), "taller.xlsx")
-	failed = errors.Join(failed, err, dayErr, book.SetCellStyle("Febrero", "H5", "H5", style), book.SetCellStyle("Febrero", "E5", "E5", alone),
-		book.MergeCell("Enero", "A5", "A6"), book.MergeCell("Febrero", "A5", "A6"), book.DeleteSheet("Sheet1"), book.SaveAs(path))
-	if failed != nil {
-		t.Fatal(failed)
-	}
-	return path
+	return found[0], filepath.Join(folder, "answers.txt")
 }
