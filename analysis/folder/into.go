@@ -45,7 +45,7 @@ func Into(out string, fill func(dir string) error) (err error) {
 	m := mover{fresh, old, out, nil}
 	for _, name := range files {
 		if err := m.place(name); err != nil {
-			return errors.Join(fmt.Errorf("%s cannot be replaced: %w", filepath.Join(out, name), err), m.giveBack())
+			return errors.Join(fmt.Errorf("%s cannot be replaced: %w; close it if another program has it open, nothing was changed", filepath.Join(out, name), err), m.giveBack())
 		}
 	}
 	return nil
