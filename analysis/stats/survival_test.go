@@ -3,6 +3,7 @@ package stats
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"testing"
 )
 
@@ -181,4 +182,13 @@ func TestSurvivalAtItsBounds(t *testing.T) {
 			t.Errorf("%s passes", name)
 		}
 	}
+}
+
+// At is the estimated share without the event up to and including day.
+func (c Curve) At(day float64) float64 {
+	after := sort.Search(len(c.Steps), func(i int) bool { return c.Steps[i].Day > day })
+	if after == 0 {
+		return 1
+	}
+	return c.Steps[after-1].Survival
 }

@@ -156,14 +156,3 @@ func isDigits(text string) bool {
 	}
 	return len(text) > 0
 }
-
-// rowsWith is in how many rows a text stands, letter case aside.
-func (c *column) rowsWith(holds func(string) bool) int64 {
-	rows := int64(0)
-	for text, count := range c.counts {
-		if holds(text) {
-			rows += count
-		}
-	}
-	return rows
-}

@@ -169,7 +169,3 @@ func (d *drafting) found(kind, field, place string) *guess {
 	}
 	return nil
 }
-
-func (d *drafting) has(kind, place string) bool {
-	return slices.ContainsFunc(d.taken, func(g guess) bool { return g.kind == kind && g.place == place && g.score >= sure })
-}

@@ -54,9 +54,7 @@ func (d *drafting) settleMarks() {
 func (d *drafting) findCarried() {
 	var groups []int
 	for _, name := range []string{"job_no", "shop"} {
-		for _, at := range d.sharedPlaces(name) {
-			groups = append(groups, at)
-		}
+		groups = append(groups, d.sharedPlaces(name)...)
 	}
 	for _, at := range groups {
 		below := 0

@@ -108,7 +108,8 @@ func (d *drafting) skips() []profile.RowTest {
 	var tests []profile.RowTest
 	if !d.isNested {
 		hasOther := slices.ContainsFunc(d.records, func(r *record) bool { return r.kind.Column("job_no") == nil })
-		for _, at := range d.sharedPlaces("job_no") {
+		if places := d.sharedPlaces("job_no"); len(places) > 0 {
+			at := places[0]
 			test := profile.RowTest{Column: d.columnName(at), Matches: `(?i)^\W*(sub)?(` + strings.Join(totals, "|") + `)\b`}
 			if !slices.Contains(d.carried, at) && !hasOther {
 				test.Matches = `^\s*$|` + test.Matches
@@ -117,7 +118,6 @@ func (d *drafting) skips() []profile.RowTest {
 				test.Is = profile.Names{d.header[at]}
 			}
 			tests = append(tests, test)
-			break
 		}
 	}
 	return append(tests, d.testsFor(profile.None, 0)...)
