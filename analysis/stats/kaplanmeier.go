@@ -3,6 +3,7 @@ package stats
 import (
 	"fmt"
 	"math"
+	"sort"
 )
 
 // Survival is how long one unit was followed, in days from 0, and whether the event ended it. Without the event the unit
@@ -77,6 +78,15 @@ func KaplanMeier(units []Survival, level float64) (Curve, error) {
 func logLogInterval(survival, relative, z float64) Interval {
 	spread := math.Exp(z * relative / -math.Log(survival))
 	return Interval{Low: math.Pow(survival, spread), High: math.Pow(survival, 1/spread)}
+}
+
+// At is the estimated share without the event up to and including day.
+func (c Curve) At(day float64) float64 {
+	after := sort.Search(len(c.Steps), func(i int) bool { return c.Steps[i].Day > day })
+	if after == 0 {
+		return 1
+	}
+	return c.Steps[after-1].Survival
 }
 
 // Restrict ends every follow-up after the given number of days: what happened later counts as not yet happened. An event

@@ -3,7 +3,6 @@ package stats
 import (
 	"fmt"
 	"slices"
-	"sort"
 	"testing"
 )
 
@@ -182,13 +181,4 @@ func TestSurvivalAtItsBounds(t *testing.T) {
 			t.Errorf("%s passes", name)
 		}
 	}
-}
-
-// At is the estimated share without the event up to and including day.
-func (c Curve) At(day float64) float64 {
-	after := sort.Search(len(c.Steps), func(i int) bool { return c.Steps[i].Day > day })
-	if after == 0 {
-		return 1
-	}
-	return c.Steps[after-1].Survival
 }
