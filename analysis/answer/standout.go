@@ -78,13 +78,17 @@ func StandingSays(s quality.Standout) string {
 		said += " " + say.Sentence(s.Detail) + "."
 	}
 	if s.Action != "" {
-		return said + " Done since: " + s.Action + "."
+		return said + " Done since: " + actionWords.Replace(s.Action) + "."
 	}
 	if s.Since == "" {
 		return said + " No action on record."
 	}
 	return said + " No action on record since."
 }
+
+// actionWords puts the verdicts of actions into words.
+var actionWords = strings.NewReplacer("too_early", "too early to say", "not_shown", "a change is not shown", "with_the_others", "no more than the others",
+	": alone", ": changed, with no others to be held against")
 
 // StandingTable is the list with the columns of the command.
 func StandingTable(things []quality.Standout, where func(quality.Standout) string) *exhibit.Table {

@@ -97,5 +97,8 @@ func Heading(c exhibit.Column) string {
 	if c.Heading != "" {
 		return c.Heading
 	}
+	if len(c.Name) == 1 { // n, p and q are signs
+		return c.Name
+	}
 	return Sentence(Plain(c.Name))
 }
