@@ -64,7 +64,8 @@ func (d *drafting) measurementGuess(i int) []guess {
 // wheelGuess knows what is measured at a wheel: how high it stands, or what its tire holds. Values that could be either,
 // below a name that says neither, are left to ask.
 func wheelGuess(i int, rest, unit string, values []string, isNumber float64) []guess {
-	names := map[string][]string{"ride_height": {"", "rideheight", "height", "ride"}, "tire_pressure": {"", "tire", "tirepressure", "pressure", "tyre"}}
+	names := map[string][]string{"ride_height": {"", "rideheight", "height", "ride", "hauteur", "altura", "hohe"},
+		"tire_pressure": {"", "tire", "tirepressure", "pressure", "tyre", "tyrepressure", "pression", "presion", "druck", "reifendruck", "reifen", "pneu"}}
 	for wheel, corner := range spoken.Wheels {
 		if !strings.Contains(rest, wheel) {
 			continue
