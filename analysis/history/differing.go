@@ -9,21 +9,21 @@ import (
 // IsExport tells whether exports are read in place of a file. They carry records, and no macros and views.
 func (h *History) IsExport() bool { return h.exports != nil }
 
-// Differing names the tables, macros and views of a reader's file that are otherwise than this version would lay them, and
-// says how many there should be. What others have added to the file is theirs.
-func (h *History) Differing(ctx context.Context) ([]string, int, error) {
+// Differing names the tables, macros and views of a reader's file that are otherwise than this version would lay them. What
+// others have added to the file is theirs.
+func (h *History) Differing(ctx context.Context) ([]string, error) {
 	fresh, err := InMemory(ctx)
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
 	defer fresh.Close()
 	want, err := fresh.laid(ctx, nil)
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
 	have, err := h.laid(ctx, named("history"))
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
 	var differing []string
 	for _, name := range slices.Sorted(maps.Keys(want)) {
@@ -31,7 +31,7 @@ func (h *History) Differing(ctx context.Context) ([]string, int, error) {
 			differing = append(differing, name)
 		}
 	}
-	return differing, len(want), nil
+	return differing, nil
 }
 
 // laid tells what a database holds: each table's columns, and each definition's text, by name.
