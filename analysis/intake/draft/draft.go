@@ -118,6 +118,7 @@ func (d *drafting) match() {
 			d.taken = append(d.taken, g)
 		}
 	}
+	d.takeByValues()
 	slices.SortStableFunc(d.taken, func(a, b guess) int { return cmp.Compare(a.at, b.at) })
 }
 

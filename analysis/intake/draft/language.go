@@ -26,6 +26,7 @@ var languageFiles embed.FS
 // without accents. Names are their letters and digits alone.
 type language struct {
 	None       []string                     `toml:"none"`       // there is nothing: no codes
+	YesNo      []string                     `toml:"yes_no"`     // answers to any question, which do not tell which
 	Ditto      []string                     `toml:"ditto"`      // as above
 	Pre        []string                     `toml:"pre"`        // of the scan before
 	Post       []string                     `toml:"post"`       // of the scan after
@@ -64,6 +65,7 @@ func readLanguages(files fs.FS) language {
 
 func (l *language) add(other language) {
 	l.None, l.Ditto = append(l.None, other.None...), append(l.Ditto, other.Ditto...)
+	l.YesNo = append(l.YesNo, other.YesNo...)
 	l.Pre, l.Post, l.First = append(l.Pre, other.Pre...), append(l.Post, other.Post...), append(l.First, other.First...)
 	for name, words := range other.Names {
 		l.Names[name] = append(l.Names[name], words...)

@@ -107,27 +107,6 @@ func (d *drafting) rowsOf(r *record, field string) int64 {
 	return d.rows
 }
 
-// columnsLike are the columns whose values could be of a column of the layout, the likeliest first.
-func (d *drafting) columnsLike(r *record, column layout.Column) []string {
-	var names []string
-	add := func(at int) {
-		if name := d.columnName(at); !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	for _, g := range d.guesses {
-		if g.field == column.Name && (g.kind == r.kind.Name || column.Name == "job_no") {
-			add(g.at)
-		}
-	}
-	for i := range d.header {
-		if len(d.values[i]) > 0 && d.couldBe(r, column, i) {
-			add(i)
-		}
-	}
-	return names[:min(8, len(names))]
-}
-
 func (d *drafting) couldBe(r *record, column layout.Column, at int) bool {
 	switch {
 	case column.IsMoment():

@@ -51,8 +51,12 @@ func newRecord(kind string, n int, place string) *record {
 
 // column plans a field that comes from a column as a guess has it.
 func (d *drafting) column(g *guess) *planned {
+	why := "its name and values"
+	if !slices.Contains(d.guesses, *g) {
+		why = "its values, beside those of the other columns"
+	}
 	return &planned{Field: profile.Field{Column: d.columnName(g.at)}, origin: d.columnName(g.at), pieces: []profile.Piece{{Place: g.at}}, score: g.score,
-		why: fmt.Sprintf("its name and values, %.0f %% sure", 100*g.score)}
+		why: fmt.Sprintf("%s, %.0f %% sure", why, 100*g.score)}
 }
 
 func constant(value, why string) *planned {
