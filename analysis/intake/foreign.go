@@ -84,7 +84,7 @@ func ownersFirst(kinds []profile.KindOfRecords) []profile.KindOfRecords {
 func (im *importing) openForeign(file source.Input, p *part) ([]*source.ForeignFile, error) {
 	asked := im.profile.Source
 	r := source.Reader{Dir: im.dir, Lines: asked.HeaderLines(), Sheet: asked.Sheet, Alike: asked.Sheets != "", Decimal: asked.Decimal,
-		Members: asked.Members, Notice: im.notice, Fits: func(header []string) bool { return len(im.profile.Lacks(header)) == 0 }}
+		Members: asked.Members, Notice: im.notice, IDs: im.profile.Identifiers, Fits: func(header []string) bool { return len(im.profile.Lacks(header)) == 0 }}
 	tables, err := r.Open(file, &p.Table)
 	if missing := (*source.NoSheet)(nil); errors.As(err, &missing) {
 		return nil, im.profile.Refuse("source.sheet", missing.Error())

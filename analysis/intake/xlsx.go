@@ -62,6 +62,7 @@ func (im *importing) sheet(p *part, book *excelize.File) (int, error) {
 			return 0, p.Refuse("cannot be read: "+err.Error(), "open it, save it as XLSX, and try again")
 		}
 		p.Header = source.TrimmedCells(cells)
+		p.Top++
 	}
 	if rows.Error() != nil {
 		return 0, p.Refuse("cannot be read: the workbook is damaged", "open it, save it as XLSX, and try again")
@@ -127,5 +128,22 @@ func (s *sheet) stage(im *importing, p *part) error {
 	if rows.Err() != nil {
 		return p.Refuse("cannot be read: the workbook is damaged", "open it, save it as XLSX, and try again")
 	}
+	for _, remark := range source.CellRemarks(s.book, &p.Table, p.identifiers(), asStored) {
+		im.notice("%s", remark)
+	}
 	return im.load(out, p)
+}
+
+// asStored is how a number is read that is no moment.
+func asStored(raw, _ string) string { return raw }
+
+// identifiers are the columns of the header, from 0, that identify something.
+func (p *part) identifiers() map[int]string {
+	ids := map[int]string{}
+	for name, place := range p.places {
+		if p.kind.Column(name).Identifier {
+			ids[place] = name
+		}
+	}
+	return ids
 }

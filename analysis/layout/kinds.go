@@ -6,14 +6,16 @@ func typed(name string, t Type) Column { return Column{Name: name, Type: t} }
 func word(name, enum string, words ...string) Column {
 	return Column{Name: name, Type: Word, Enum: enum, Words: words}
 }
+func identifying(c Column) Column           { c.Identifier = true; return c }
+func identifier(name string) Column         { return identifying(text(name)) }
 func required(c Column) Column              { c.Required = true; return c }
 func key(c Column) Column                   { c.Key = true; return c }
 func requiredKey(c Column) Column           { return key(required(c)) }
 func about(c Column, meaning string) Column { c.Meaning = meaning; return c }
 
 var (
-	shop  = about(requiredKey(text("shop")), "the shop's identifier")
-	jobNo = about(requiredKey(text("job_no")), "the shop's repair-order number")
+	shop  = about(requiredKey(identifier("shop")), "the shop's identifier")
+	jobNo = about(requiredKey(identifier("job_no")), "the shop's repair-order number")
 
 	system = word("system", "system_word", "front_camera", "front_radar", "front_corner_radar", "rear_corner_radar",
 		"surround_camera", "rear_camera", "lidar", "infrared_camera", "ultrasonic", "steering_angle", "other")
@@ -34,7 +36,7 @@ const unnumbered = "empty where the source numbers nothing: the moment then name
 var Kinds = []Kind{
 	{Name: "jobs", Title: "one visit of one vehicle", Columns: []Column{
 		shop, jobNo,
-		about(typed("vin", VIN), "kept as read when malformed, and marked so"),
+		about(identifying(typed("vin", VIN)), "kept as read when malformed, and marked so"),
 		typed("model_year", Integer), text("make"), text("model"),
 		about(typed("odometer_km", Number), "at arrival"),
 		about(required(typed("opened_at", Moment)), "vehicle in"),
@@ -43,16 +45,16 @@ var Kinds = []Kind{
 			"wheel_alignment", "suspension_work", "sensor_replaced", "software_update", "warning_light",
 			"customer_complaint", "recheck", "calibration_only", "other")),
 		about(text("complaint"), "the customer's words"),
-		text("insurer"), text("claim_no"),
-		about(text("comeback_of"), "the earlier job in the same shop, where the shop linked them itself"),
-		about(text("technician"), "who led the job"),
+		text("insurer"), identifier("claim_no"),
+		about(identifier("comeback_of"), "the earlier job in the same shop, where the shop linked them itself"),
+		about(identifier("technician"), "who led the job"),
 	}},
 	{Name: "glass", Title: "one pane fitted in a job", Columns: []Column{
 		shop, jobNo,
 		requiredKey(word("position", "pane_word", "windshield", "rear_window", "front_door", "rear_door", "quarter", "roof")),
 		about(required(word("source", "glass_source_word", "oem", "oee", "aftermarket", "recycled", "original", "unknown")),
 			"oem the vehicle maker's own part, oee equivalent to the original, original taken out and refitted"),
-		text("brand"), text("part_no"), text("supplier"),
+		text("brand"), identifier("part_no"), text("supplier"),
 		about(word("bracket", "bracket_word", "integral", "transferred", "new_bonded"), "how the camera bracket came"),
 		about(typed("installed_at", Moment), "adhesive bead closed"),
 		about(typed("drive_away_min", Number), "the adhesive maker's safe drive-away time, minutes"),
@@ -63,11 +65,11 @@ var Kinds = []Kind{
 		word("method", "method_word", "static", "dynamic", "static_dynamic"),
 		required(typed("started_at", Moment)), typed("ended_at", EndMoment),
 		required(word("outcome", "attempt_outcome_word", "completed", "failed", "aborted")),
-		about(text("failure_code"), "as the calibration report gives it"),
+		about(identifier("failure_code"), "as the calibration report gives it"),
 		about(text("failure_text"), "as the calibration report gives it"),
-		text("technician"), text("bay"),
-		about(text("equipment"), "the stand or frame"), about(text("target"), "the board"),
-		about(text("software_version"), "of the calibration equipment"),
+		identifier("technician"), identifier("bay"),
+		about(identifier("equipment"), "the stand or frame"), about(identifier("target"), "the board"),
+		about(identifier("software_version"), "of the calibration equipment"),
 		about(text("procedure"), "the maker's procedure followed, with its version or date"),
 		about(word("provider", "provider_word", "in_house", "mobile", "sublet"), "who did it"),
 	}},
@@ -91,14 +93,14 @@ var Kinds = []Kind{
 		shop, jobNo, about(scanNo, "within the job; "+unnumbered), required(stage), required(typed("scanned_at", Moment)),
 		about(typed("modules_polled", Integer), "modules asked"),
 		about(typed("modules_responded", Integer), "modules that answered"),
-		text("technician"),
+		identifier("technician"),
 	}},
 	{Name: "faults", Title: "one trouble code read by a scan", Columns: []Column{
 		shop, jobNo, about(scanNo, "empty: stage and scanned_at name the scan"),
 		about(stage, "of the scan, where it has no number"),
 		about(typed("scanned_at", Moment), "of the scan, where it has no number"),
-		about(requiredKey(text("module")), "as the scan names it"),
-		about(requiredKey(typed("code", TroubleCode)), "kept as read when it is not of the standard form, and marked so"),
+		about(requiredKey(identifier("module")), "as the scan names it"),
+		about(requiredKey(identifying(typed("code", TroubleCode))), "kept as read when it is not of the standard form, and marked so"),
 		required(word("status", "fault_status_word", "active", "pending", "stored", "unknown")),
 		about(system, "the driver-assistance system that the module serves; empty for any other module"),
 		text("description"),
@@ -106,7 +108,7 @@ var Kinds = []Kind{
 	{Name: "road_tests", Title: "one road test", Columns: []Column{
 		shop, jobNo, about(key(typed("test_no", Integer)), "within the job; "+unnumbered),
 		required(typed("started_at", Moment)), typed("ended_at", EndMoment), typed("distance_km", Number), testOutcome,
-		about(text("technician"), "who drove"), text("note"),
+		about(identifier("technician"), "who drove"), text("note"),
 	}},
 	{Name: "documents", Title: "one document of a job", Columns: []Column{
 		shop, jobNo,
@@ -116,14 +118,14 @@ var Kinds = []Kind{
 		requiredKey(text("file_name")), about(typed("sha256", SHA256), "of the file"), typed("added_at", Moment),
 	}},
 	{Name: "equipment_checks", Title: "one verification of a stand, target, level or other tool", Columns: []Column{
-		shop, requiredKey(text("equipment")), requiredKey(typed("checked_at", Moment)), testOutcome,
+		shop, requiredKey(identifier("equipment")), requiredKey(typed("checked_at", Moment)), testOutcome,
 		about(typed("due_at", LastMoment), "of the next check"), text("note"),
 	}},
 	{Name: "actions", Title: "something done about quality", Columns: []Column{
 		shop,
 		requiredKey(word("subject_kind", "subject_word", "technician", "bay", "equipment", "target", "supplier",
 			"software_version", "shop")),
-		about(key(text("subject")), "empty only where the kind is shop"), requiredKey(typed("taken_at", Moment)),
+		about(key(identifier("subject")), "empty only where the kind is shop"), requiredKey(typed("taken_at", Moment)),
 		required(text("what")), text("by"),
 	}},
 }

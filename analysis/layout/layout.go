@@ -23,13 +23,14 @@ const (
 
 // A Column is one column of a kind of record.
 type Column struct {
-	Name     string
-	Type     Type
-	Required bool
-	Key      bool
-	Enum     string   // the word's type in SQL
-	Words    []string // the words of a Word, as they are stored
-	Meaning  string   // where the name does not say it all
+	Name       string
+	Type       Type
+	Required   bool
+	Key        bool
+	Identifier bool     // its texts name something: digits in it are no amount, and every zero counts
+	Enum       string   // the word's type in SQL
+	Words      []string // the words of a Word, as they are stored
+	Meaning    string   // where the name does not say it all
 }
 
 // A Kind is one of the ten kinds of record.

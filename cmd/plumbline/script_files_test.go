@@ -22,7 +22,7 @@ import (
 // fileCommands make the files that a script cannot hold as text, other encodings, damaged bytes, workbooks, and do to a
 // history what no command does.
 var fileCommands = map[string]func(*testscript.TestScript, bool, []string){
-	"bytes": writeBytes, "recode": recode, "cut": cut, "workbook": workbook, "hold": hold, "alter": alter,
+	"bytes": writeBytes, "recode": recode, "cut": cut, "workbook": workbook, "mark": mark, "hold": hold, "alter": alter,
 }
 
 // writeBytes writes text with Go's escapes: bytes jobs.csv 'shop\x00\r\n'.
@@ -129,6 +129,37 @@ func fillCell(book *excelize.File, sheet, cell, text string) error {
 		return nil
 	}
 	return book.SetCellValue(sheet, cell, text)
+}
+
+// mark does to a cell of a workbook what no text of a script can say: mark FILE SHEET CELL comment TEXT, fill COLOR, text
+// TEXT, or number NUMBER FORM, a number that is shown in a form.
+func mark(ts *testscript.TestScript, neg bool, args []string) {
+	need(ts, !neg && len(args) >= 5, "mark FILE SHEET CELL comment|fill|text|number VALUE [FORM]")
+	book, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer book.Close()
+	sheet, cell, value := args[1], args[2], args[4]
+	var style excelize.Style
+	switch args[3] {
+	case "comment":
+		ts.Check(book.AddComment(sheet, excelize.Comment{Cell: cell, Author: "A", Text: value}))
+	case "fill":
+		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{value}}
+	case "text":
+		ts.Check(book.SetCellStr(sheet, cell, value))
+	case "number":
+		need(ts, len(args) == 6, "mark FILE SHEET CELL number NUMBER FORM")
+		number, err := strconv.ParseFloat(value, 64)
+		ts.Check(err)
+		ts.Check(book.SetCellValue(sheet, cell, number))
+		style.CustomNumFmt = &args[5]
+	}
+	if args[3] == "fill" || args[3] == "number" {
+		made, err := book.NewStyle(&style)
+		ts.Check(err)
+		ts.Check(book.SetCellStyle(sheet, cell, cell, made))
+	}
+	ts.Check(book.Save())
 }
 
 // hold keeps a history open for writing until the script ends, as another command at work would.

@@ -4,13 +4,14 @@ package source
 
 // A Reader reads the rows of another program's file as text.
 type Reader struct {
-	Dir     string                     // for temporary files
-	Lines   []int                      // that name the columns together; none where no row does
-	Sheet   string                     // of a workbook; empty: the first that is visible
-	Alike   bool                       // all visible sheets of a workbook whose columns fit
-	Fits    func(header []string) bool // whether a header has the columns asked for; nil: any does
-	Decimal string                     // the mark of decimals in numbers written as text
-	Members []string                   // of JSON: objects whose members' names are values
+	Dir     string                               // for temporary files
+	Lines   []int                                // that name the columns together; none where no row does
+	Sheet   string                               // of a workbook; empty: the first that is visible
+	Alike   bool                                 // all visible sheets of a workbook whose columns fit
+	Fits    func(header []string) bool           // whether a header has the columns asked for; nil: any does
+	Decimal string                               // the mark of decimals in numbers written as text
+	Members []string                             // of JSON: objects whose members' names are values
+	IDs     func(header []string) map[int]string // the columns of a header, from 0, that identify something, and what; nil: none
 	Notice  func(format string, values ...any)
 	Into    func(t *Table, width int) (Rows, error) // nil: staging files
 }

@@ -80,6 +80,11 @@ func (r Reader) sheet(t *Table, cells foreignCells) (*ForeignFile, error) {
 	for _, remark := range HiddenRemarks(t) {
 		r.Notice("%s", remark)
 	}
+	if r.IDs != nil {
+		for _, remark := range CellRemarks(cells.book, &out.Table, r.IDs(out.Table.Header), cells.written) {
+			r.Notice("%s", remark)
+		}
+	}
 	out.Serials = cells.serials()
 	return out, nil
 }
@@ -143,6 +148,7 @@ func (r Reader) sheetRows(t *Table, rows *pairOfRows, lines []int, cells foreign
 			if t.Header = JoinedHeader(headers); len(t.Header) == 0 || len(t.Header) > MostColumns {
 				return nil, t.Refuse(fmt.Sprintf("has no header of up to %d columns in row %d", MostColumns, rows.Line), "mend header_row in the profile")
 			}
+			t.Top = last
 			if out, err = r.out(t, len(t.Header)); err != nil {
 				return nil, err
 			}
@@ -220,6 +226,15 @@ func (c foreignCells) read(rows *pairOfRows) ([]string, error) {
 		}
 	}
 	return c.merged.carry(row, int(rows.Line)), err
+}
+
+// written is how a number that the cell shows so is read.
+func (c foreignCells) written(raw, shown string) string {
+	text := ForeignCell(raw, shown, c.date1904)
+	if _, err := strconv.ParseFloat(text, 64); err == nil {
+		text = strings.Replace(text, ".", c.decimal, 1)
+	}
+	return text
 }
 
 // marked gives a number that is stored as one the profile's decimal mark, so that it is read like those written as text.

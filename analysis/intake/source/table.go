@@ -15,6 +15,7 @@ type Table struct {
 	SHA256      string
 	Bytes       int64
 	Header      []string // the source's own column names
+	Top         int      // the last line of the header; 0 where no row names the columns
 	Headless    bool     // no row names the columns, and header numbers them
 }
 
