@@ -93,6 +93,7 @@ func ToDecide(a About, now, before []Consequence, link Linker) exhibit.Exhibit {
 		say.OrNone(int64(len(earlier)))),
 		"plumbline decide FINDING confirm --by NAME --note WHY; to dismiss, write dismiss in the place of confirm. Or fill in the sheet Decisions of review.xlsx and give it " +
 			"back: plumbline decide --from review.xlsx. A dismissed comeback no longer counts; dismissing any other finding marks it and changes no figure."}
+	e.Parts = []exhibit.Exhibit{{Title: "By person", Table: personTable(a, byPerson(slices.Concat(this, earlier)))}}
 	if len(this) > 0 {
 		e.Table = decisionTable(a, this, link)
 		e.Table.Caption = "This month's"
@@ -101,7 +102,7 @@ func ToDecide(a About, now, before []Consequence, link Linker) exhibit.Exhibit {
 	if len(earlier) > 0 {
 		t := decisionTable(a, earlier, link)
 		t.Caption, t.All = "Left undecided before", a.pointOfView("plumbline findings --undecided")
-		e.Parts = []exhibit.Exhibit{{Name: "undecided-before", Folds: true, Title: fmt.Sprintf("Left undecided before %s: %s", a.monthWords(), say.Several(int64(len(earlier)), "finding", "findings")), Table: t}}
+		e.Parts = append(e.Parts, exhibit.Exhibit{Name: "undecided-before", Folds: true, Title: fmt.Sprintf("Left undecided before %s: %s", a.monthWords(), say.Several(int64(len(earlier)), "finding", "findings")), Table: t})
 	}
 	return e
 }
@@ -124,7 +125,7 @@ func (a About) age(f quality.Finding) any {
 	return int64(a.Scope.AsOf.Sub(*f.At).Hours() / 24)
 }
 
-// DecisionSheet is every undecided finding with cells for the decision, to be signed on paper or given back to
+// DecisionSheet is every undecided finding, in the order of each person's list, with cells for the decision, to be signed on paper or given back to
 // plumbline decide --from.
 func DecisionSheet(a About, undecided []quality.Finding, link Linker) exhibit.Exhibit {
 	open := func(name string, t exhibit.Type, choices ...string) exhibit.Column {
@@ -146,12 +147,8 @@ func DecisionSheet(a About, undecided []quality.Finding, link Linker) exhibit.Ex
 			open("note", exhibit.Prose), {Name: "severity"}, {Name: "what"}, {Name: "shop"}, {Name: "job_no", Heading: "Job"}, {Name: "vin", Heading: "VIN"},
 			{Name: "about", Heading: "System or subject"}, {Name: "at", Heading: "When", Type: exhibit.Moment}, {Name: "age", Heading: "Days ago", Type: exhibit.Count},
 			{Name: "technician"}, {Name: "detail", Type: exhibit.Prose}, {Name: "why", Heading: "Why it matters", Type: exhibit.Prose}},
-			Rows: exhibit.Each(undecided, func(f quality.Finding) []any {
-				severity := exhibit.Cell{Value: f.Severity}
-				if f.Severity == "high" {
-					severity.Mark = exhibit.High
-				}
-				return []any{f.Finding, nil, nil, nil, severity, FindingName(f), exhibit.Cell{Value: f.Shop, Link: link(f.Shop, f.JobNo, f.VIN)}, f.JobNo, f.VIN, SubjectOf(f),
+			Rows: exhibit.Each(slices.SortedStableFunc(slices.Values(undecided), graveThenOld), func(f quality.Finding) []any {
+				return []any{f.Finding, nil, nil, nil, severityCell(f), FindingName(f), exhibit.Cell{Value: f.Shop, Link: link(f.Shop, f.JobNo, f.VIN)}, f.JobNo, f.VIN, SubjectOf(f),
 					f.At, a.age(f), f.Technician, f.Detail, why(f)}
 			})}}
 }

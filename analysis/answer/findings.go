@@ -101,18 +101,22 @@ func FindingTable(findings []quality.Finding, link Linker) *exhibit.Table {
 		deep(exhibit.Column{Name: "prior_job_no", Heading: "Earlier job"}), deep(exhibit.Column{Name: "prior_system", Heading: "Earlier system"}),
 		deep(exhibit.Column{Name: "prior_position", Heading: "Earlier position"}),
 		deep(exhibit.Column{Name: "prior_attempt_no", Heading: "Earlier attempt", Type: exhibit.Count}), deep(exhibit.Column{Name: "days", Type: exhibit.Days}),
-		{Name: "decision"},
+		{Name: "decision", Only: exhibit.Files | exhibit.Sheets},
 	}
+	columns = append(columns, rulingColumns()...)
 	return &exhibit.Table{Columns: columns, Rows: exhibit.Each(findings, func(f quality.Finding) []any {
-		severity := exhibit.Cell{Value: f.Severity}
-		if f.Severity == "high" {
-			severity.Mark = exhibit.High
-		}
-		decision := exhibit.Cell{Value: f.Decision, Mark: exhibit.Decided}
 		job := exhibit.Cell{Value: JobName(f.Shop, f.JobNo, f.VIN), Link: link(f.Shop, f.JobNo, f.VIN)}
-		return []any{FindingName(f), job, SubjectOf(f), f.At, severity, f.Finding, f.Kind, f.Class, f.Shop, f.JobNo, f.VIN, f.System, f.Position, f.AttemptNo,
-			f.Subject, f.At, f.Technician, f.Detail, f.PriorShop, f.PriorJobNo, f.PriorSystem, f.PriorPosition, f.PriorAttemptNo, f.Days, decision}
+		return append([]any{FindingName(f), job, SubjectOf(f), f.At, severityCell(f), f.Finding, f.Kind, f.Class, f.Shop, f.JobNo, f.VIN, f.System, f.Position, f.AttemptNo,
+			f.Subject, f.At, f.Technician, f.Detail, f.PriorShop, f.PriorJobNo, f.PriorSystem, f.PriorPosition, f.PriorAttemptNo, f.Days,
+			exhibit.Cell{Value: f.Decision, Mark: exhibit.Decided}}, rulingCells(f.Decision, f.Ruling)...)
 	})}
+}
+
+func severityCell(f quality.Finding) exhibit.Cell {
+	if f.Severity == "high" {
+		return exhibit.Cell{Value: f.Severity, Mark: exhibit.High}
+	}
+	return exhibit.Cell{Value: f.Severity}
 }
 
 // FindingSheet is every finding of the month, to be filtered.
@@ -148,20 +152,20 @@ func Returns(a About, month, year []quality.Return, link Linker) exhibit.Exhibit
 		return e
 	}
 	deep := func(c exhibit.Column) exhibit.Column { c.Rank = exhibit.Depth; return c }
-	e.Table = &exhibit.Table{Caption: "Return visits in " + a.twelve(), All: a.yearCommand("plumbline findings --kind comeback"), Columns: []exhibit.Column{
+	e.Table = &exhibit.Table{Caption: "Return visits in " + a.twelve(), All: a.yearCommand("plumbline findings --kind comeback"), Columns: joined([]exhibit.Column{
 		{Name: "job", Heading: "Vehicle and job", Only: exhibit.Pages}, {Name: "opened_at", Heading: "Returned", Type: exhibit.Moment},
 		{Name: "shop", Only: exhibit.Sheets}, {Name: "job_no", Heading: "Job", Only: exhibit.Sheets}, {Name: "vin", Heading: "VIN", Only: exhibit.Sheets},
-		deep(exhibit.Column{Name: "make"}), deep(exhibit.Column{Name: "model"}), {Name: "class"}, {Name: "counted"}, {Name: "decision"}, {Name: "days", Type: exhibit.Days},
+		deep(exhibit.Column{Name: "make"}), deep(exhibit.Column{Name: "model"}), {Name: "class"}, {Name: "counted"}, {Name: "decision", Only: exhibit.Files | exhibit.Sheets}, {Name: "days", Type: exhibit.Days},
 		{Name: "reason", Type: exhibit.Word}, {Name: "complaint", Type: exhibit.Prose}, deep(exhibit.Column{Name: "prior_shop", Heading: "Earlier shop"}),
 		deep(exhibit.Column{Name: "prior_job_no", Heading: "Earlier job"}), {Name: "prior", Heading: "Earlier job", Only: exhibit.Pages},
 		deep(exhibit.Column{Name: "prior_closed_at", Heading: "Earlier job closed", Type: exhibit.Moment}),
 		deep(exhibit.Column{Name: "prior_technician", Heading: "Earlier technician"}), deep(exhibit.Column{Name: "supplier", Heading: "Glass supplier then"}),
-		{Name: "finding", Type: exhibit.Command}},
+		{Name: "finding", Type: exhibit.Command}}, rulingColumns()),
 		Rows: exhibit.Each(year, func(b quality.Return) []any {
-			return []any{exhibit.Cell{Value: JobName(b.Shop, b.JobNo, b.VIN), Link: link(b.Shop, b.JobNo, b.VIN)}, b.OpenedAt, b.Shop, b.JobNo, b.VIN, b.Make, b.Model,
+			return append([]any{exhibit.Cell{Value: JobName(b.Shop, b.JobNo, b.VIN), Link: link(b.Shop, b.JobNo, b.VIN)}, b.OpenedAt, b.Shop, b.JobNo, b.VIN, b.Make, b.Model,
 				className("comeback", &b.Class), b.IsCounted, exhibit.Cell{Value: b.Decision, Mark: exhibit.Decided}, b.Days, b.Reason, b.Complaint, b.PriorShop,
 				b.PriorJobNo, exhibit.Cell{Value: b.PriorShop + "/" + b.PriorJobNo, Link: link(b.PriorShop, b.PriorJobNo, b.VIN)}, b.PriorClosedAt, b.PriorTechnician,
-				b.Supplier, b.Finding}
+				b.Supplier, b.Finding}, rulingCells(b.Decision, b.Ruling)...)
 		})}
 	return e
 }

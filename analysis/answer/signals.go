@@ -54,7 +54,7 @@ func rises(points []quality.TrendPoint, i int, signal stats.Signal) bool {
 }
 
 // signalWords says what a signal saw.
-func signalWords(signal stats.Signal, rising bool) string {
+func signalWords(signal stats.Signal, rising bool, periods string) string {
 	side, way, limit := "below", "falling", "lower"
 	if rising {
 		side, way, limit = "above", "rising", "upper"
@@ -63,22 +63,33 @@ func signalWords(signal stats.Signal, rising bool) string {
 	case stats.BeyondLimits:
 		return "beyond the " + limit + " control limit"
 	case stats.NineOneSide:
-		return "nine months in a row " + side + " the centre"
+		return "nine " + periods + " in a row " + side + " the centre"
 	case stats.SixTrending:
-		return "six months in a row " + way
+		return "six " + periods + " in a row " + way
 	case stats.TwoOfThree:
-		return "two of three months far " + side + " the centre, more than two sigma"
+		return "two of three " + periods + " far " + side + " the centre, more than two sigma"
 	case stats.FourOfFive:
-		return "four of five months " + side + " the centre by more than one sigma"
+		return "four of five " + periods + " " + side + " the centre by more than one sigma"
 	}
 	return say.Plain(string(signal))
+}
+
+// periodsOf is what periods like one of a trend are called: 2026-W12 is a week, 2026-Q1 a quarter, 2026-03 a month.
+func periodsOf(period string) string {
+	switch {
+	case strings.Contains(period, "W"):
+		return "weeks"
+	case strings.Contains(period, "Q"):
+		return "quarters"
+	}
+	return "months"
 }
 
 // signalsOf puts all signals of a point into words.
 func signalsOf(points []quality.TrendPoint, i int) string {
 	words := make([]string, len(points[i].Signals))
 	for k, signal := range points[i].Signals {
-		words[k] = signalWords(signal, rises(points, i, signal))
+		words[k] = signalWords(signal, rises(points, i, signal), periodsOf(points[i].Period))
 	}
 	return strings.Join(words, "; ")
 }

@@ -18,7 +18,7 @@ func KnownOf(f quality.Finding) Known {
 
 // A changed is a finding that is new, decided or gone since an earlier review.
 type changed struct {
-	how string
+	how, decision string
 	Known
 }
 
@@ -30,23 +30,23 @@ func Since(earlier []Known, now []quality.Finding, link Linker) exhibit.Exhibit 
 	}
 	var all []changed
 	count := map[string]int64{}
-	add := func(how string, k Known) {
+	add := func(how, decision string, k Known) {
 		count[how]++
-		all = append(all, changed{how, k})
+		all = append(all, changed{how, decision, k})
 	}
 	for _, finding := range now {
 		known, was := before[finding.Finding]
 		delete(before, finding.Finding)
 		switch k := KnownOf(finding); {
 		case !was:
-			add("new", k)
+			add("new", RulingWords(finding.Decision, finding.Ruling), k)
 		case k.Decision != known.Decision:
-			add("decided", k)
+			add("decided", RulingWords(finding.Decision, finding.Ruling), k)
 		}
 	}
 	for _, known := range earlier {
 		if _, gone := before[known.Finding]; gone {
-			add("gone", known)
+			add("gone", known.Decision, known)
 		}
 	}
 	e := exhibit.Exhibit{Name: "since", Title: "Since the review before", Says: []string{fmt.Sprintf("%s new, %s decided, %s gone. A finding goes when the records that it rested on "+
@@ -55,9 +55,9 @@ func Since(earlier []Known, now []quality.Finding, link Linker) exhibit.Exhibit 
 		return e
 	}
 	e.Parts = []exhibit.Exhibit{{Name: "since-list", Title: "Which", Folds: true, Table: &exhibit.Table{Caption: "New, decided and gone", All: "plumbline findings", Columns: []exhibit.Column{
-		{Name: "change", Heading: "Is"}, {Name: "what"}, {Name: "job"}, {Name: "at", Heading: "When"}, {Name: "severity"}, {Name: "decision"}, {Name: "finding", Type: exhibit.Command}},
+		{Name: "change", Heading: "Is"}, {Name: "what"}, {Name: "job"}, {Name: "at", Heading: "When"}, {Name: "severity"}, {Name: "decision", Type: exhibit.Prose}, {Name: "finding", Type: exhibit.Command}},
 		Rows: exhibit.Each(all, func(c changed) []any {
-			return []any{c.how, kindTitle(c.Kind), exhibit.Cell{Value: c.Shop + "/" + c.JobNo, Link: link(c.Shop, c.JobNo, nil)}, c.At, c.Severity, c.Decision, c.Finding}
+			return []any{c.how, kindTitle(c.Kind), exhibit.Cell{Value: c.Shop + "/" + c.JobNo, Link: link(c.Shop, c.JobNo, nil)}, c.At, c.Severity, c.decision, c.Finding}
 		})}}}
 	return e
 }

@@ -14,6 +14,7 @@ type Exhibit struct {
 	Notes   []string  // how to read it, and the command that gives the same
 	Parts   []Exhibit // further tables and drawings of the same question
 	Folds   bool      // a part that a page shows only when asked
+	Apart   bool      // begins a page of its own in print
 	Sheet   Sheet
 }
 

@@ -27,6 +27,7 @@ type Return struct {
 	PriorTechnician *string
 	Supplier        *string // of the earlier job's windshield
 	Days            *float64
+	Ruling
 }
 
 // Returns lists the comebacks whose return visit lies in the filter's span, counted or not, the latest first.

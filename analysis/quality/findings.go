@@ -30,6 +30,15 @@ type Finding struct {
 	Days           *float64
 	Decision       *string
 	Detail         *string
+	Ruling
+}
+
+// A Ruling is who decided on a finding, when and why; nil where nobody has. The columns of the command are fixed and do
+// not have it.
+type Ruling struct {
+	DecidedBy    *string    `col:"-"`
+	DecidedAt    *time.Time `col:"-"`
+	DecisionNote *string    `col:"-"`
 }
 
 // Findings lists the findings that pass the filter, the gravest first, then the latest. The history must have been

@@ -90,10 +90,14 @@ func (r Review) cards() (page.Section, error) {
 	return page.Section{Markup: markup, Charts: slices.ContainsFunc(shown, func(c shownCard) bool { return c.Chart != nil })}, err
 }
 
+// earlier is what was left undecided before the month.
+func (r Review) earlier() []answer.Consequence {
+	return answer.Consequences(slices.DeleteFunc(slices.Clone(r.Undecided), func(f quality.Finding) bool { return f.At == nil || !f.At.Before(r.About.From) }))
+}
+
 // toDecide is this month's decisions and those that were left before.
 func (r Review) toDecide() exhibit.Exhibit {
-	earlier := slices.DeleteFunc(slices.Clone(r.Undecided), func(f quality.Finding) bool { return f.At == nil || !f.At.Before(r.About.From) })
-	e := answer.ToDecide(r.About, r.Decisions, answer.Consequences(earlier), r.linker())
+	e := answer.ToDecide(r.About, r.Decisions, r.earlier(), r.linker())
 	if r.Named > int64(len(r.Vehicles)) {
 		e.Notes = append(e.Notes, fmt.Sprintf("The lists of this review name %s; the %s gravest have a page of their own. plumbline trace tells the story of any other.",
 			say.Several(r.Named, "vehicle", "vehicles"), say.Count(int64(len(r.Vehicles)))))

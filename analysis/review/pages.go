@@ -21,6 +21,7 @@ type leaf struct {
 // leaves are the pages between the opening one and the vehicles', in the order of the navigation.
 var leaves = []leaf{
 	{"index.html", "The month", nil, nil},
+	{answer.PeoplePage, "By person", []string{"What waits for a decision, a list for each person to take to a meeting: printed, everyone's begins on a new sheet."}, Review.byPerson},
 	{"comebacks.html", "Comebacks", []string{"Which vehicles came back after a calibration, how often that happens, and how soon."}, Review.comebacks},
 	{"repeats.html", "Repeats and failures", []string{"Which calibrations did not pass the first time, on which systems, and what was left unfinished."}, Review.repeats},
 	{"post-scan-faults.html", "Post-scan faults", []string{"Which trouble codes were still open when the vehicle was scanned after calibration, which were new, and " +
@@ -78,6 +79,10 @@ func (r Review) pages() ([]page.Page, error) {
 		all[i].Frame = around
 	}
 	return all, nil
+}
+
+func (r Review) byPerson() ([]exhibit.Exhibit, error) {
+	return answer.ByPerson(r.About, slices.Concat(r.Decisions, r.earlier()), r.linker()), nil
 }
 
 func (r Review) comebacks() ([]exhibit.Exhibit, error) {

@@ -154,8 +154,8 @@ func line(e quality.StoryEvent) eventLine {
 		if e.Finding.Detail != nil {
 			l.Text += ": " + *e.Finding.Detail
 		}
-		if e.Finding.Decision != nil {
-			l.Text += " (" + *e.Finding.Decision + ")"
+		if decided := answer.RulingWords(e.Finding.Decision, e.Finding.Ruling); decided != "" {
+			l.Text += " (" + decided + ")"
 		}
 	}
 	return l

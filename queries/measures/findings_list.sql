@@ -23,6 +23,9 @@
 --   days              a comeback's days from closing to return
 --   decision          confirmed | dismissed | null
 --   detail            in words; where the shop's clocks seem to disagree it says so, but not as a bundle has it
+--   decided_by        who confirmed or dismissed it
+--   decided_at        when
+--   decision_note     why
 -- Parameters:
 --   $kinds       only these kinds, joined by commas; null for all
 --   $classes     only these classes, joined by commas; null for all
@@ -39,12 +42,14 @@ clocks as (
     where getvariable('judged_by') is null
 )
 select
-    finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
+    finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, findings.at, technician,
     prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision,
     detail || coalesce(
         '; ' || minutes || ' min before the end of the work, as often here: do two clocks of the shop disagree?', ''
-    ) as detail
+    ) as detail,
+    standing.decided_by, standing.at as decided_at, standing.note as decision_note
 from findings
+left join standing_decisions as standing using (finding)
 left join clocks using (shop, job_no, kind)
 where ($kinds is null or list_contains(string_split($kinds, ','), kind))
     and ($classes is null or list_contains(string_split($classes, ','), class))
@@ -55,6 +60,6 @@ where ($kinds is null or list_contains(string_split($kinds, ','), kind))
         or (shop, job_no) in (select (shop, job_no) from known_jobs where lower(insurer) = lower($insurer))
     )
     and ($shop is null or shop = $shop)
-    and ($from is null or at >= $from::timestamp)
-    and ($to is null or at <= $to::timestamp)
-order by list_position(['high', 'medium', 'low'], severity), at desc, shop, job_no, kind, finding
+    and ($from is null or findings.at >= $from::timestamp)
+    and ($to is null or findings.at <= $to::timestamp)
+order by list_position(['high', 'medium', 'low'], severity), findings.at desc, shop, job_no, kind, finding

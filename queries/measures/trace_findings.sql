@@ -23,6 +23,9 @@
 --   days              a comeback's days from closing to return
 --   decision          confirmed | dismissed | null
 --   detail            in words
+--   decided_by        who confirmed or dismissed it
+--   decided_at        when
+--   decision_note     why
 -- Parameters:
 --   $jobs  shop and job_no joined by chr(31), jobs joined by chr(30)
 with
@@ -38,8 +41,10 @@ wanted as (
     semi join named on named.shop = prior_shop and named.job_no = prior_job_no
 )
 select
-    finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, at, technician,
-    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail
+    finding, kind, class, severity, shop, job_no, vin, system, position, attempt_no, subject, findings.at, technician,
+    prior_shop, prior_job_no, prior_system, prior_position, prior_attempt_no, days, decision, detail,
+    standing.decided_by, standing.at as decided_at, standing.note as decision_note
 from findings
 semi join wanted using (finding)
-order by at, shop, job_no, kind, finding
+left join standing_decisions as standing using (finding)
+order by findings.at, shop, job_no, kind, finding

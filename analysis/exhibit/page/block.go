@@ -19,6 +19,7 @@ type block struct {
 	Notes   []string
 	More    []block
 	Fold    bool
+	Apart   bool
 	Markup  template.HTML
 }
 
@@ -33,7 +34,7 @@ func (b block) hasChart() bool {
 
 // blockOf makes an exhibit, and the parts of it, ready for the templates of the page of a name.
 func blockOf(page string, e exhibit.Exhibit) (block, error) {
-	b := block{ID: e.Name, Heading: e.Title, Says: e.Says, Points: e.Points, Notes: e.Notes, Fold: e.Folds}
+	b := block{ID: e.Name, Heading: e.Title, Says: e.Says, Points: e.Points, Notes: e.Notes, Fold: e.Folds, Apart: e.Apart}
 	if e.Table != nil && len(e.Table.In(exhibit.Pages)) > 0 && e.Table.Rows.Len > 0 {
 		made := tableOf(e.Title, *e.Table)
 		b.Table = &made
