@@ -32,6 +32,11 @@ func (im *importing) profiledFile(file source.Input) error {
 }
 
 func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
+	whole := im.profile
+	defer func() { im.profile = whole }()
+	fitted, gone := whole.Without(p.Header)
+	im.profile = fitted
+	im.tellGone(p, gone)
 	staged := *p
 	if len(table.Levels) > 0 {
 		staged.Header = append(slices.Clone(p.Header), "level")
@@ -43,7 +48,7 @@ func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
 		return err
 	}
 	im.tellIfData(p)
-	if unused := im.profile.Unused(p.Header); len(unused) > 0 {
+	if unused := im.profile.Unused(p.Header); len(unused) > 0 && len(gone) == 0 {
 		im.notice("%s: the profile does not use the columns %s", p.Name(), strings.Join(unused, ", "))
 	}
 	if err := im.h.Exec(im.ctx, "intake/line_records", nil); err != nil {
@@ -66,6 +71,17 @@ func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
 		}
 	}
 	return im.tellUnfound(p, table.Levels)
+}
+
+// tellGone tells which columns a source has lost, and which it has that the profile does not know.
+func (im *importing) tellGone(p *part, gone []profile.Gone) {
+	others := "none"
+	if unused := im.profile.Unused(p.Header); len(unused) > 0 {
+		others = `"` + strings.Join(unused, `", "`) + `"`
+	}
+	for _, one := range gone {
+		im.notice("%s: %s; new, or not named by the profile: %s; if it has another name now, write that into the profile", p.Name(), one, others)
+	}
 }
 
 // ownersFirst puts measurements and faults behind the attempts and scans that they belong to.
