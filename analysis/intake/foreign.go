@@ -35,8 +35,8 @@ func (im *importing) profiledTable(p *part, table *source.ForeignFile) error {
 	whole := im.profile
 	defer func() { im.profile = whole }()
 	fitted, gone := whole.Without(p.Header)
-	im.profile = fitted
 	im.tellGone(p, gone)
+	im.profile = fitted
 	staged := *p
 	if len(table.Levels) > 0 {
 		staged.Header = append(slices.Clone(p.Header), "level")
