@@ -37,7 +37,7 @@ func TestNamesThatTheEngineCannotTake(t *testing.T) {
 			t.Errorf("%q was made: %v", name, err)
 		}
 		if err := os.WriteFile(path, []byte("text"), 0o600); err != nil {
-			t.Skipf("no file of that name can be made here: %v", err)
+			t.Skipf("the file system here takes no such name, no tool would help: %v", err)
 		}
 		if _, err := OpenReader(ctx, path); err == nil || err.Error() != path+want {
 			t.Errorf("reading %q: %v", name, err)

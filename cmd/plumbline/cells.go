@@ -5,12 +5,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"reflect"
 	"strconv"
 	"strings"
 	"time"
 
 	"plumbline/analysis/audit/record"
+	"plumbline/analysis/exhibit"
 )
 
 // timeLayout is the shop's wall clock.
@@ -19,45 +19,9 @@ const timeLayout = "2006-01-02 15:04:05"
 // significant is how many digits of a number csv and json carry.
 const significant = 10
 
-// settle resolves pointers and named types: nil, string, int64, float64, bool, time.Time or a list.
-func settle(cell any) any {
-	if cell == nil {
-		return nil
-	}
-	if t, ok := cell.(time.Time); ok {
-		return t
-	}
-	v := reflect.ValueOf(cell)
-	switch v.Kind() {
-	case reflect.Pointer:
-		if v.IsNil() {
-			return nil
-		}
-		return settle(v.Elem().Interface())
-	case reflect.String:
-		return v.String()
-	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		return v.Int()
-	case reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		return v.Uint()
-	case reflect.Float32, reflect.Float64:
-		if math.IsNaN(v.Float()) || math.IsInf(v.Float(), 0) {
-			return nil
-		}
-		return v.Float()
-	case reflect.Slice:
-		list := make([]any, v.Len())
-		for i := range list {
-			list[i] = settle(v.Index(i).Interface())
-		}
-		return list
-	}
-	return cell
-}
-
 // plainText writes a cell for csv: nothing shortened, nothing for none.
 func plainText(cell any) string {
-	switch v := settle(cell).(type) {
+	switch v := exhibit.Settle(cell).(type) {
 	case nil:
 		return ""
 	case float64:
@@ -79,7 +43,7 @@ func plainText(cell any) string {
 // go on so behind a semicolon: a spreadsheet set to semicolons between fields begins a cell there. Numbers are no texts.
 func csvText(cell any) string {
 	text := plainText(cell)
-	switch settle(cell).(type) {
+	switch exhibit.Settle(cell).(type) {
 	case string, []any:
 		return strings.Join(each(strings.Split(text, ";"), record.Neutral), ";")
 	}
@@ -88,7 +52,7 @@ func csvText(cell any) string {
 
 // readableText writes a cell for a table: rounded for reading, small numbers by their first digits.
 func readableText(cell any) string {
-	switch v := settle(cell).(type) {
+	switch v := exhibit.Settle(cell).(type) {
 	case float64:
 		if v != 0 && math.Abs(v) < 0.0005 {
 			return strconv.FormatFloat(v, 'g', 2, 64)
@@ -124,7 +88,7 @@ func (o orderedObject) MarshalJSON() ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		member, err := json.Marshal(jsonCell(settle(o.row[i])))
+		member, err := json.Marshal(jsonCell(exhibit.Settle(o.row[i])))
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", column, err)
 		}

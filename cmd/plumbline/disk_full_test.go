@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"plumbline/analysis/testkit"
 )
 
 var diskStep = flag.Int("disk-step", 0, "TestDiskFull tries every size of the disk, so many kilobytes apart, with every command; 0: two sizes, with an import and a review")
@@ -19,8 +21,8 @@ var diskStep = flag.Int("disk-step", 0, "TestDiskFull tries every size of the di
 func mounted(t *testing.T, dir string, kilobytes int) {
 	t.Helper()
 	size := fmt.Sprintf("size=%dk", kilobytes)
-	if output, err := exec.Command("mount", "-t", "tmpfs", "-o", size, "tmpfs", dir).CombinedOutput(); err != nil {
-		t.Skipf("no file system of limited size can be mounted here: %v %s", err, output)
+	if output, err := exec.Command(testkit.Program(t, "mount"), "-t", "tmpfs", "-o", size, "tmpfs", dir).CombinedOutput(); err != nil {
+		t.Skipf("mount may not mount a file system of limited size here: %v %s", err, output)
 	}
 	t.Cleanup(func() { exec.Command("umount", dir).Run() })
 }

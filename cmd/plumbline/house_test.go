@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"plumbline/analysis/testkit"
 )
 
 // mayImport is the house's plan: which of the project's packages a package may import. What is not listed may import
@@ -40,9 +42,9 @@ var mayImport = map[string][]string{
 
 // TestOneFileKnowsTheDriver keeps another driver the change of one file.
 func TestOneFileKnowsTheDriver(t *testing.T) {
-	found, err := exec.Command("git", "grep", "-l", `^[[:space:]].*"github.com/.*/go-duckdb"$`, "--", ":/*.go").Output()
+	found, err := exec.Command(testkit.Program(t, "git"), "grep", "-l", `^[[:space:]].*"github.com/.*/go-duckdb"$`, "--", ":/*.go").Output()
 	if err != nil {
-		t.Skipf("no checkout to look at: %v", err)
+		t.Skipf("git finds no checkout to look at: %v", err)
 	}
 	if files := strings.TrimSpace(string(found)); files != "../../analysis/history/driver.go" {
 		t.Errorf("the database driver is imported by %s", files)
